@@ -1,0 +1,71 @@
+#pragma once
+/// Civil time: what people read and write. Instants elsewhere are UTC; only this file knows zones.
+///
+///     const geo::TimeZone zone = geo::time_zone("Atlantic/Azores");
+///     const geo::Instant call = geo::instant_of({day, 4h}, zone);
+///
+/// Rule at clock changes: a local time that does not exist (spring gap) means the first instant after the gap; one that
+/// exists twice (autumn overlap) means the first of the two.
+
+#include "geo/units.hpp"
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace date {
+class time_zone;
+}
+
+namespace geo {
+
+/// A day of the proleptic Gregorian calendar.
+using CivilDate = std::chrono::year_month_day;
+/// Time since local midnight as a clock shows it, 0 to 24 h.
+using ClockTime = std::chrono::minutes;
+
+/// An IANA zone of the system's database; cheap to copy, lives as long as the process.
+class TimeZone {
+public:
+    const std::string& name() const;
+
+private:
+    explicit TimeZone(const date::time_zone* zone) : zone_(zone) {}
+    const date::time_zone* zone_;
+    friend std::optional<TimeZone> find_time_zone(const std::string&);
+    friend Instant instant_of(CivilDate, ClockTime, const TimeZone&);
+    friend std::chrono::seconds offset_at(Instant, const TimeZone&);
+};
+
+/// Nothing when the system's database has no zone of that name.
+std::optional<TimeZone> find_time_zone(const std::string& name);
+/// The known zone whose name is nearest, for error messages.
+std::string nearest_zone_name(const std::string& name);
+/// Version of the system's zone database ("2024b"), printed in plans; "unknown" when the system does not tell.
+std::string zone_database_version();
+
+/// The instant a clock shows `time` on `day`; clock changes by the rule above. 24:00 is the next day's 00:00.
+Instant instant_of(CivilDate day, ClockTime time, const TimeZone& zone);
+/// Offset from UTC, east positive.
+std::chrono::seconds offset_at(Instant when, const TimeZone& zone);
+/// Civil date at that instant.
+CivilDate civil_date(Instant when, const TimeZone& zone);
+
+/// "2027-05-14"
+std::string to_string(CivilDate day);
+/// "04:58", minutes rounded to the nearest.
+std::string clock_text(Instant when, const TimeZone& zone);
+/// "2027-05-14T04:58:31+01:00" (ISO 8601 with offset).
+std::string iso_text(Instant when, const TimeZone& zone);
+/// "Friday"
+std::string weekday_name(CivilDate day);
+
+/// Nothing unless the text is a real date "YYYY-MM-DD".
+std::optional<CivilDate> parse_date(std::string_view text);
+/// Nothing unless "HH:MM", 00:00 to 24:00.
+std::optional<ClockTime> parse_clock(std::string_view text);
+/// "2027-05-14T04:58", seconds and offset ("Z", "+01:00") optional; without offset the time is local to `zone`.
+std::optional<Instant> parse_instant(std::string_view text, const TimeZone& zone);
+
+} // namespace geo

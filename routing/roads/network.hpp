@@ -1,0 +1,100 @@
+#pragma once
+/// The road graph of one vehicle: nodes, arcs in CSR order, edges with their shape, way and name.
+///
+/// A *map edge* is a stretch of one way between two junctions. It gives up to two arcs, one a direction. Junctions with
+/// turn restrictions are split: one node for each arriving arc, with just the permitted departures, so that a path in
+/// the graph never breaks a restriction and a search needs no turn table (exact: elsewhere the way on does not depend on
+/// the arrival). Only node restrictions are split so; see network_builder.
+
+#include "geo/coordinate.hpp"
+#include "routing/roads/osm_extract.hpp"
+#include "routing/roads/vehicle.hpp"
+
+#include <cstdint>
+#include <limits>
+#include <map>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace routing::roads {
+
+enum class NodeIndex : std::uint32_t {};
+enum class ArcIndex : std::uint32_t {};
+enum class EdgeIndex : std::uint32_t {};
+constexpr std::uint32_t none = std::numeric_limits<std::uint32_t>::max();
+constexpr std::uint32_t value(NodeIndex i) { return static_cast<std::uint32_t>(i); }
+constexpr std::uint32_t value(ArcIndex i) { return static_cast<std::uint32_t>(i); }
+constexpr std::uint32_t value(EdgeIndex i) { return static_cast<std::uint32_t>(i); }
+
+/// Crossing time in milliseconds; `closed` marks a direction that can't be driven.
+using Milliseconds = std::uint32_t;
+constexpr Milliseconds closed = 1U << 30;
+
+/// Things to say on a leg that crosses the edge.
+enum EdgeNote : std::uint16_t {
+    note_none = 0,
+    note_toll = 1 << 0,
+    note_gate = 1 << 1,
+    note_ford = 1 << 2,
+    note_unpaved = 1 << 3,
+    note_track = 1 << 4,
+    note_ferry = 1 << 5,
+    note_steep = 1 << 6,
+    note_doubtful_access = 1 << 7, ///< conditional or unparsable access: check the sign
+    note_low_clearance = 1 << 8    ///< a size limit is signed and passed by the vehicle, or its size is unknown
+};
+
+/// A stretch of one way between two junctions, in drawing order.
+struct Edge {
+    OsmId way = 0;
+    std::uint32_t name = 0;        ///< index into RoadNetwork::names; 0 is the empty name
+    std::uint32_t shape_begin = 0; ///< [shape_begin, shape_end) in RoadNetwork::shape, first and last are the junctions
+    std::uint32_t shape_end = 0;
+    Milliseconds forward = closed; ///< crossing time in drawing order
+    Milliseconds backward = closed;
+    float metres = 0.0F;
+    std::uint16_t notes = note_none;
+    bool destination_only = false; ///< may only be the first or last stretch of a leg
+};
+
+/// One direction of an edge.
+struct Arc {
+    NodeIndex head{};
+    EdgeIndex edge{};
+    Milliseconds time = closed;
+    bool forward = true; ///< in the edge's drawing order
+};
+
+/// Things counted while building, for the reader's report.
+using BuildCounts = std::map<std::string, std::uint64_t>;
+
+struct RoadNetwork {
+    std::vector<std::uint32_t> first_arc; ///< node count + 1
+    std::vector<Arc> arcs;                ///< arcs of node n: [first_arc[n], first_arc[n+1])
+    std::vector<OsmId> node_osm;          ///< OSM node of each graph node (split nodes share one)
+    std::vector<geo::Coordinate> node_place;
+    std::vector<std::uint32_t> component; ///< strong component of each node, numbered by falling size: 0 is the largest
+    std::vector<std::uint32_t> component_size;
+    std::vector<Edge> edges;
+    std::vector<geo::Coordinate> shape;
+    std::vector<std::string> names; ///< "Harbour Road (B 12)"; [0] empty
+    /// Arc of each edge and direction: [2 * edge] forward, [2 * edge + 1] backward; the arcs in their *entering* form.
+    /// Several arcs can stand for one direction when the edge's start is split.
+    std::vector<std::uint32_t> tail; ///< tail node of each arc
+    BuildCounts counts;
+
+    std::uint32_t node_count() const { return static_cast<std::uint32_t>(node_place.size()); }
+    std::span<const Arc> arcs_from(NodeIndex node) const {
+        return {arcs.data() + first_arc[value(node)], arcs.data() + first_arc[value(node) + 1]};
+    }
+    std::span<const geo::Coordinate> shape_of(const Edge& edge) const {
+        return {shape.data() + edge.shape_begin, shape.data() + edge.shape_end};
+    }
+    const std::string& name_of(const Edge& edge) const { return names[edge.name]; }
+};
+
+/// Applies the road rules for `vehicle` to what was read. Never throws on odd data: counts it.
+RoadNetwork build_network(const OsmExtract& extract, const Vehicle& vehicle);
+
+} // namespace routing::roads

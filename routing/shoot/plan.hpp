@@ -76,6 +76,8 @@ struct Plan {
     std::vector<PlanDay> days;
     std::vector<Dropped> dropped;
     std::vector<std::string> warnings;
+    std::vector<roads::Closure> closures;      ///< taken in by re-plans, beyond the shoot file's own
+    std::vector<std::string> dropped_by_crew;  ///< scene ids given up in re-plans
 };
 
 } // namespace routing::shoot

@@ -44,39 +44,75 @@ void agree(const Family& family, std::uint32_t first_seed, std::uint32_t count) 
 } // namespace
 
 TEST_CASE("days without meals score what trying everything scores") {
-    agree({.visits_from = 3, .visits_to = 6}, 1000, 300);
+    agree({.visits_from = 2, .visits_to = 6, .windows = 3}, 10'000, 3000);
 }
 
 TEST_CASE("longer days with narrow windows score what trying everything scores") {
-    agree({.visits_from = 6, .visits_to = 8, .meals = 1, .options = 1, .day_length = 80, .window_length = 12}, 2000,
-          150);
+    agree({.visits_from = 6, .visits_to = 8, .meals = 1, .options = 1, .day_length = 80, .window_length = 12}, 20'000,
+          1000);
+}
+
+TEST_CASE("days with wide windows score what trying everything scores") {
+    agree({.visits_from = 3, .visits_to = 5, .meals = 1, .day_length = 140, .window_length = 140}, 30'000, 1000);
 }
 
 TEST_CASE("days with meals score what trying everything scores") {
-    agree({.visits_from = 3, .visits_to = 4, .meals = 2, .carried_meals = true}, 3000, 250);
+    agree({.visits_from = 2, .visits_to = 4, .meals = 3, .day_length = 80, .carried_meals = true}, 40'000, 2000);
 }
 
 TEST_CASE("days whose meals count from the call score what trying everything scores") {
-    agree({.visits_from = 3, .visits_to = 4, .meals = 2, .day_length = 50, .call_limits = true, .carried_meals = true},
-          4000, 250);
+    agree({.visits_from = 2, .visits_to = 4, .meals = 2, .call_limits = true, .carried_meals = true}, 50'000, 3000);
+    agree({.meals = 2, .windows = 3, .day_length = 120, .window_length = 60, .call_limits = true}, 60'000, 1000);
 }
 
 TEST_CASE("days with open starts and ends score what trying everything scores") {
-    agree({.visits_from = 3, .visits_to = 4, .meals = 1, .call_limits = true, .carried_meals = true, .open_ends = true},
-          5000, 150);
+    agree({.visits_from = 2, .visits_to = 4, .meals = 1, .call_limits = true, .carried_meals = true, .open_ends = true},
+          70'000, 2000);
 }
 
 TEST_CASE("days already running score what trying everything scores") {
-    agree({.visits_from = 3, .visits_to = 5, .meals = 2, .call_limits = true, .running_day = true}, 6000, 150);
+    agree({.visits_from = 3, .visits_to = 5, .meals = 2, .call_limits = true, .running_day = true}, 80'000, 2000);
 }
 
 TEST_CASE("two days with beds and turnaround score what trying everything scores") {
     agree(
-        {.visits_from = 3, .visits_to = 4, .days = 2, .meals = 1, .windows = 3, .day_length = 40, .call_limits = true},
-        7000, 150);
+        {.visits_from = 2, .visits_to = 4, .days = 2, .meals = 2, .windows = 3, .day_length = 45, .call_limits = true},
+        90'000, 2000);
+    agree({.visits_from = 3, .visits_to = 3, .days = 2, .meals = 1, .day_length = 75, .window_length = 75}, 100'000,
+          500);
 }
 
 TEST_CASE("three days, some of them off, score what trying everything scores") {
     agree({.visits_from = 2, .visits_to = 3, .days = 3, .meals = 1, .windows = 3, .day_length = 30, .open_ends = true},
-          8000, 150);
+          110'000, 2000);
+}
+
+TEST_CASE("a search cut short keeps the rules, and its bound holds") {
+    int bounded = 0;
+    for (std::uint32_t seed = 1; seed <= 200; ++seed) {
+        CAPTURE(seed);
+        const Problem problem = random_problem({.visits_from = 6,
+                                                .visits_to = 10,
+                                                .days = 1 + seed % 2,
+                                                .meals = 2,
+                                                .day_length = 120,
+                                                .window_length = 100,
+                                                .call_limits = true,
+                                                .carried_meals = true},
+                                               seed);
+        const Solution whole = solve(problem);
+        REQUIRE(whole.proof == Proof::optimal);
+        for (const std::uint64_t labels : {1U, 30U, 300U, 3000U}) {
+            const Solution cut = solve(problem, {.labels = labels});
+            REQUIRE(cut.bound >= whole.score);
+            if (!cut.found)
+                continue; // not even days without visits can be had, and nothing else was found in time
+            REQUIRE(cut.score <= whole.score);
+            for (const std::string& fault : faults_in(problem, cut))
+                FAIL(fault);
+            bounded += cut.proof == Proof::bounded ? 1 : 0;
+        }
+    }
+    MESSAGE(bounded, " of 800 searches were cut short");
+    CHECK(bounded > 100);
 }

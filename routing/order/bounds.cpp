@@ -256,7 +256,7 @@ std::int64_t Bounds::cost(const Label& label, std::uint32_t day, std::int64_t va
 
     const VisitSet open = open_visits(label);
     const Time leaving_place = place_leaving_[label.place];
-    const WaysIn in = ways_in(open, &place_in_[std::size_t{label.place} * instance_.visits], leaving_place,
+    const WaysIn in = ways_in(open, place_in_.data() + std::size_t{label.place} * instance_.visits, leaving_place,
                               last_day ? nullptr : start_in_.data());
     if (!in.possible)
         return worst_cost;

@@ -160,7 +160,7 @@ void Search::start_day(std::uint32_t day, Label label) {
 void Search::settle_unreachable(Label& label, std::uint32_t day) const {
     const DayPlan& plan = instance_.days[day];
     const std::uint32_t n = instance_.visits;
-    const std::int32_t* deadline = &plan.deadline[std::size_t{label.place} * n];
+    const std::int32_t* deadline = plan.deadline.data() + std::size_t{label.place} * n;
     VisitSet lost = label.settled & ~label.done;
     const VisitSet open = n == 64 ? ~label.settled : ~label.settled & (bit(n) - 1);
     for (VisitSet rest = open & ~plan.later; rest != 0; rest &= rest - 1) {

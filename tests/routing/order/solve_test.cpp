@@ -167,6 +167,35 @@ TEST_CASE("a later call makes a meal that counts from it possible") {
     CHECK(solution.stops[0].leave == midnight + hours{7});
 }
 
+TEST_CASE("of two ways to be ready at the same time, the one that lets the call be later may be the one to take") {
+    // Both windows of the first visit leave the crew waiting for the second at 10:30. Lunch, from noon on, must begin
+    // within five hours of the call: only the later window lets it.
+    Problem problem = one_must();
+    problem.visits = {must(1, 10, clock(360, 360)), must(2, 10, clock(630, 630)), must(1, 10, clock(810, 810))};
+    problem.visits[0].options[0].windows.push_back(clock(540, 540));
+    problem.days[0].meals = {{clock(720, 780), minutes{30}, hours{5}, {}, true}};
+    const Solution solution = solve(problem);
+    CHECK(faults_in(problem, solution).empty());
+    CHECK(solution.dropped.empty());
+    CHECK(solution.score.meals == 0);
+}
+
+TEST_CASE("of two ways to be ready at the same time, the one that takes less time may be the one to take") {
+    // Either option of the second visit starts at 7:30, but only without the long setting up can breakfast begin within
+    // an hour of the call.
+    Problem problem = one_must();
+    problem.visits = {must(1, 10, clock(360, 480)), must(2, 10, clock(450, 720)), must(1, 10, clock(720, 720))};
+    problem.visits[1].options.push_back(problem.visits[1].options[0]);
+    problem.visits[1].options[0].setup = minutes{45};
+    problem.visits[1].after = {0};
+    problem.days[0].meals = {{clock(460, 540), minutes{20}, hours{1}, {}, true}};
+    const Solution solution = solve(problem);
+    CHECK(faults_in(problem, solution).empty());
+    CHECK(solution.dropped.empty());
+    CHECK(solution.score.meals == 0);
+    CHECK(solution.stops[2].option == 1);
+}
+
 TEST_CASE("musts come before meals, meals before worth, worth before travel") {
     Problem problem = one_must();
     problem.visits.push_back({{{3, minutes{10}, {}, {}, {clock(640, 645)}}}, 0, 50, {}});

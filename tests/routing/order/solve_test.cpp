@@ -55,7 +55,8 @@ std::vector<Stop> stops_of(const Solution& solution, StopKind kind) {
     return found;
 }
 
-/// Scenes on a land of 40 by 30 km, all of them musts, all day long, and a lunch at one of many places.
+/// Scenes on a land of 40 by 30 km, all of them musts, all day long but for one at seven, and a lunch at one of many
+/// places.
 Problem wide_day(std::uint32_t scenes, std::uint32_t meal_points, std::uint32_t seed) {
     std::mt19937 engine(seed);
     const auto roll = [&](int from, int to) {
@@ -71,7 +72,7 @@ Problem wide_day(std::uint32_t scenes, std::uint32_t meal_points, std::uint32_t 
         for (const auto& [u, v] : at)
             problem.travel.seconds.push_back(static_cast<std::int32_t>(std::hypot(x - u, y - v) / 10));
     for (Point p = 1; p <= scenes; ++p)
-        problem.visits.push_back(must(p, roll(10, 30), clock(4 * 60, 22 * 60)));
+        problem.visits.push_back(must(p, roll(20, 45), clock(7 * 60, p == 1 ? 7 * 60 : 22 * 60)));
     Meal lunch{clock(11 * 60 + 30, 14 * 60), minutes{45}, hours{8}, {}};
     for (Point p = 1 + scenes; p < size; ++p)
         lunch.candidates.push_back(p);
@@ -286,7 +287,7 @@ TEST_CASE("twelve musts that fit anywhere in the day, and a lunch, are proven") 
         const Solution solution = solve(problem);
         CHECK(solution.proof == Proof::optimal);
         CHECK(solution.dropped.empty());
-        CHECK(solution.missed_meals.empty());
+        CHECK(stops_of(solution, StopKind::meal).size() == 1);
         CHECK(faults_in(problem, solution).empty());
     }
 }

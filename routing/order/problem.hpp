@@ -69,6 +69,8 @@ struct Day {
     std::vector<Meal> meals; ///< in order of time
     /// When the crew was called, if the day is already running; limits of the call then count from here.
     std::optional<Instant> called_at;
+    /// The crew already stands set up at `start`: a first visit there needs no setup.
+    bool set_up_at_start = false;
 };
 
 /// Travel seconds between points; `unreachable` where there is no way.

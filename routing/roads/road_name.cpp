@@ -132,7 +132,7 @@ void append_items(std::vector<std::string>& parts, std::string_view list) {
 
 } // namespace
 
-std::string lower_case(std::string_view text) {
+std::string fold_case(std::string_view text) {
     return rewrite(text, [](std::string& to, std::uint32_t code) { append_letter(to, lower_letter(code)); });
 }
 
@@ -165,14 +165,14 @@ std::vector<std::string> name_parts(std::string_view mapped) {
     return parts;
 }
 
-RoadName::RoadName(std::string_view text) : lower_(lower_case(text)), plain_(without_accents(text)) {}
+RoadName::RoadName(std::string_view text) : lower_(fold_case(text)), plain_(without_accents(text)) {}
 
 NameMatch RoadName::matches(std::string_view mapped) const {
     if (lower_.empty())
         return NameMatch::no;
     NameMatch best = NameMatch::no;
     for (const std::string& part : name_parts(mapped)) {
-        if (lower_case(part) == lower_)
+        if (fold_case(part) == lower_)
             return NameMatch::exact;
         if (without_accents(part) == plain_)
             best = NameMatch::without_accents;

@@ -13,9 +13,9 @@ namespace routing::roads {
 
 /// Lower case for Latin, Greek and Cyrillic letters of the basic and Latin-1/Extended-A blocks (Unicode 15, from
 /// memory); runs of white space become one blank, ends trimmed. Bytes that are not UTF-8 stay as they are.
-std::string lower_case(std::string_view text);
+std::string fold_case(std::string_view text);
 
-/// lower_case, and Latin letters without their accents: "Carrer Müllers Straße" and "carrer mullers strasse" are equal.
+/// fold_case, and Latin letters without their accents: "Carrer Müllers Straße" and "carrer mullers strasse" are equal.
 std::string without_accents(std::string_view text);
 
 /// What a mapped name answers to: the whole, the part before a closing "(ref)", the ref, and each item of ;-lists in

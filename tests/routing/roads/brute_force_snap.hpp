@@ -41,36 +41,45 @@ inline double plane_distance(const routing::roads::RoadNetwork& network, const r
     return least;
 }
 
-/// Empty when the index answers as brute force does, to 1 cm and the plane's own error.
-inline std::string snap_fault(const routing::roads::RoadNetwork& network, const routing::roads::SnapIndex& index,
-                              geo::Coordinate place, geo::Metres limit) {
-    namespace roads = routing::roads;
-    const std::vector<bool> usable = roads::round_trip_edges(network);
-    double least = std::numeric_limits<double>::infinity();
-    double least_left_out = least;
-    for (std::size_t i = 0; i < network.edges.size(); ++i) {
-        const roads::Edge& edge = network.edges[i];
-        if (edge.forward >= roads::closed && edge.backward >= roads::closed)
-            continue;
-        double& counted = usable[i] ? least : least_left_out;
-        counted = std::min(counted, plane_distance(network, edge, place));
+/// Asks every edge in turn.
+class BruteForceSnap {
+public:
+    explicit BruteForceSnap(const routing::roads::RoadNetwork& network)
+        : network_(network), usable_(routing::roads::round_trip_edges(network)) {}
+
+    /// Empty when the index answers as brute force does, to 2 cm and the plane's own error.
+    std::string fault_of(const routing::roads::SnapIndex& index, geo::Coordinate place, geo::Metres limit) const {
+        namespace roads = routing::roads;
+        double least = std::numeric_limits<double>::infinity();
+        double least_left_out = least;
+        for (std::size_t i = 0; i < network_.edges.size(); ++i) {
+            const roads::Edge& edge = network_.edges[i];
+            if (edge.forward >= roads::closed && edge.backward >= roads::closed)
+                continue;
+            double& counted = usable_[i] ? least : least_left_out;
+            counted = std::min(counted, plane_distance(network_, edge, place));
+        }
+        const auto slack = [](double metres) { return 0.02 + 1e-3 * metres; };
+        const auto point = index.nearest(place, limit);
+        if (!point)
+            return least <= limit.value - slack(least) ? "missed a road at " + std::to_string(least) + " m" : "";
+        const double moved = point->moved.value;
+        if (std::abs(moved - least) > slack(least))
+            return "moved " + std::to_string(moved) + " m, the nearest is " + std::to_string(least) + " m off";
+        if (std::abs(plane_distance(network_, network_.edges[value(point->edge)], place) - moved) > slack(moved))
+            return "the edge named is not that near";
+        if (std::abs(roads::distance(place, point->at).value - moved) > 1e-6)
+            return "the distance named is not the one to the point";
+        if (roads::distance(point->at, roads::point_on_edge(network_, point->edge, point->fraction)).value > 0.01)
+            return "the fraction does not lead to the point";
+        if (std::abs(least_left_out - least) > slack(least) && point->passed_over_nearer != (least_left_out < least))
+            return "wrong about passing over a nearer road";
+        return "";
     }
-    const auto slack = [](double metres) { return 0.02 + 1e-3 * metres; };
-    const auto point = index.nearest(place, limit);
-    if (!point)
-        return least <= limit.value - slack(least) ? "missed a road at " + std::to_string(least) + " m" : "";
-    const double moved = point->moved.value;
-    if (std::abs(moved - least) > slack(least))
-        return "moved " + std::to_string(moved) + " m, the nearest is " + std::to_string(least) + " m off";
-    if (std::abs(plane_distance(network, network.edges[value(point->edge)], place) - moved) > slack(moved))
-        return "the edge named is not that near";
-    if (std::abs(roads::distance(place, point->at).value - moved) > 1e-6)
-        return "the distance named is not the one to the point";
-    if (roads::distance(point->at, roads::point_on_edge(network, point->edge, point->fraction)).value > 0.01)
-        return "the fraction does not lead to the point";
-    if (std::abs(least_left_out - least) > slack(least) && point->passed_over_nearer != (least_left_out < least))
-        return "wrong about passing over a nearer road";
-    return "";
-}
+
+private:
+    const routing::roads::RoadNetwork& network_;
+    std::vector<bool> usable_;
+};
 
 } // namespace support

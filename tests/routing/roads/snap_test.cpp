@@ -212,10 +212,11 @@ TEST_CASE("snapping equals brute force across the 180th meridian, far north and 
             map.road(dice.below(60), dice.below(60));
         const auto network = map.network();
         const SnapIndex index(network);
+        const support::BruteForceSnap brute_force(network);
         for (int i = 0; i < 300; ++i) {
             const auto place =
                 at(dice.between(south - 0.05, south + 0.25), wrapped(dice.between(west - 0.05, west + 0.25)));
-            CHECK(support::snap_fault(network, index, place, 5000.0_m) == "");
+            CHECK(brute_force.fault_of(index, place, 5000.0_m) == "");
         }
     }
 }

@@ -9,6 +9,7 @@
 
 #include "routing/roads/edge_geometry.hpp"
 #include "routing/roads/network.hpp"
+#include "turn_rules.hpp"
 
 #include <algorithm>
 #include <set>
@@ -31,10 +32,6 @@ struct HandRoad {
     std::uint16_t notes = 0;
     std::vector<geo::Coordinate> between = {}; ///< shape points between the junctions
 };
-
-/// A turn at a junction that may not be made: from edge, junction, to edge; either may be one edge (no turning round).
-using ForbiddenTurn = std::tuple<roads::EdgeIndex, roads::OsmId, roads::EdgeIndex>;
-using ForbiddenTurns = std::set<ForbiddenTurn>;
 
 class HandNetwork {
 public:
@@ -66,8 +63,19 @@ public:
         return roads::EdgeIndex{index};
     }
 
+    /// No turn from one edge into another at a junction; the two may be one edge (no turning round).
     void forbid(roads::EdgeIndex from, roads::OsmId at, roads::EdgeIndex to) { forbidden_.emplace(from, at, to); }
-    const ForbiddenTurns& forbidden() const { return forbidden_; }
+
+    TurnRules rules() const {
+        TurnRules rules;
+        for (const auto& [from, at, to] : forbidden_)
+            for (const bool arriving : {true, false})
+                for (const bool departing : {true, false})
+                    if (end_of(ends_, direction_of(from, arriving)) == at &&
+                        start_of(ends_, direction_of(to, departing)) == at)
+                        rules.forbidden.push_back({direction_of(from, arriving), direction_of(to, departing)});
+        return rules;
+    }
 
     /// Junctions with a forbidden turn are split: a copy for each arriving arc, with the departures permitted from it.
     /// The whole junction stays, so that an edge nobody may turn into still has its arc; no arc leads there.
@@ -138,8 +146,8 @@ private:
     }
 
     std::vector<geo::Coordinate> junctions_;
-    std::vector<std::pair<roads::OsmId, roads::OsmId>> ends_;
-    ForbiddenTurns forbidden_;
+    EdgeEnds ends_;
+    std::set<std::tuple<roads::EdgeIndex, roads::OsmId, roads::EdgeIndex>> forbidden_;
     roads::RoadNetwork network_ = [] {
         roads::RoadNetwork empty;
         empty.names.emplace_back();

@@ -10,9 +10,12 @@ namespace support {
 
 /// Empty when the path is one a van could drive: pieces meet at junctions, directions open, no edge shut, no forbidden
 /// turn, destination-only road at the ends only, times and lengths adding up, line unbroken and ending at the points.
-inline std::string fault_of(const roads::RoadNetwork& network, const EdgeEnds& ends, const ForbiddenTurns& forbidden,
-                            const roads::RoadPoint& from, const roads::RoadPoint& to, const roads::Path& path,
+inline std::string fault_of(const roads::RoadNetwork& network, const TurnRules& rules, const roads::RoadPoint& from,
+                            const roads::RoadPoint& to, const roads::Path& path,
                             const roads::ClosedEdges& closed_edges = {}) {
+    const EdgeEnds ends = edge_ends(network);
+    const TurnReferee referee(rules, ends);
+    Progress progress;
     roads::Milliseconds time = 0;
     double metres = 0.0;
     std::string zones;
@@ -32,15 +35,16 @@ inline std::string fault_of(const roads::RoadNetwork& network, const EdgeEnds& e
         metres += static_cast<double>(edge.metres) * (piece.to_fraction - piece.from_fraction);
         if (zones.empty() || zones.back() != (edge.destination_only ? 'd' : 'o'))
             zones += edge.destination_only ? 'd' : 'o';
-        if (i == 0)
+        const Direction direction = direction_of(piece.edge, piece.forward);
+        if (i == 0) {
+            progress = referee.begin(direction);
             continue;
-        const roads::PathPiece& before = path.pieces[i - 1];
-        const auto arrived = before.forward ? ends[value(before.edge)].second : ends[value(before.edge)].first;
-        const auto departed = piece.forward ? ends[value(piece.edge)].first : ends[value(piece.edge)].second;
-        if (arrived != departed)
+        }
+        const Direction before = direction_of(path.pieces[i - 1].edge, path.pieces[i - 1].forward);
+        if (end_of(ends, before) != start_of(ends, direction))
             return here + "does not start where the one before ends";
-        if (forbidden.contains({before.edge, arrived, piece.edge}))
-            return here + "is entered by a forbidden turn at node " + std::to_string(arrived);
+        if (!referee.turn(progress, before, direction))
+            return here + "is entered by a forbidden turn at node " + std::to_string(start_of(ends, direction));
     }
     if (zones.find("odo") != std::string::npos)
         return "destination-only road in the middle: " + zones;

@@ -323,8 +323,10 @@ TEST_CASE("paths and tables on 150 random networks equal an edge-based Dijkstra 
             const double fractions[] = {0.0, 1.0, 0.25, dice.share()};
             points.push_back(on(network, EdgeIndex{dice.below(roads)}, fractions[dice.below(4)]));
         }
-        support::EdgeBasedReference reference(network, map.forbidden(), shut);
-        support::EdgeBasedReference without_bans(network, {}, shut);
+        const auto rules = map.rules();
+        const support::TurnRules no_rules;
+        support::EdgeBasedReference reference(network, rules, shut);
+        support::EdgeBasedReference without_bans(network, no_rules, shut);
         PathFinder finder(network);
         const auto table = finder.travel_times(points, points, shut);
         for (std::size_t i = 0; i < points.size(); ++i)
@@ -342,7 +344,7 @@ TEST_CASE("paths and tables on 150 random networks equal an edge-based Dijkstra 
                     return network.edges[value(piece.edge)].destination_only;
                 });
                 turned_away += without_bans.quickest(points[i], points[j]) != expected;
-                REQUIRE(support::fault_of(network, ends, map.forbidden(), points[i], points[j], *path, shut) == "");
+                REQUIRE(support::fault_of(network, rules, points[i], points[j], *path, shut) == "");
             }
     }
     // The networks are worth the name: all kinds of answers occur.

@@ -1,13 +1,12 @@
 #include "routing/roads/round_trip.hpp"
 
-#include <algorithm>
-#include <limits>
+#include "routing/roads/strong_components.hpp"
 
 namespace routing::roads {
 
 namespace {
 
-/// Arcs as plain lists of neighbours, one way round or the other.
+/// Arcs as lists of neighbours in CSR form, one way round or the other.
 struct Links {
     struct Link {
         std::uint32_t node;
@@ -17,20 +16,18 @@ struct Links {
     std::vector<Link> links;
 };
 
-enum class Direction { with_traffic, against_traffic };
-
-Links links_of(const RoadNetwork& network, Direction direction) {
+Links links_of(const RoadNetwork& network, bool with_traffic) {
     const std::uint32_t nodes = network.node_count();
     Links result;
     result.first.assign(nodes + 1, 0);
     const auto each_arc = [&](auto&& use) {
         for (std::uint32_t node = 0; node < nodes; ++node)
             for (const Arc& arc : network.arcs_from(NodeIndex{node})) {
-                const bool restricted = network.edges[value(arc.edge)].destination_only;
-                if (direction == Direction::with_traffic)
-                    use(node, Links::Link{value(arc.head), restricted});
+                const bool destination_only = network.edges[value(arc.edge)].destination_only;
+                if (with_traffic)
+                    use(node, Links::Link{value(arc.head), destination_only});
                 else
-                    use(value(arc.head), Links::Link{node, restricted});
+                    use(value(arc.head), Links::Link{node, destination_only});
             }
     };
     each_arc([&](std::uint32_t from, Links::Link) { ++result.first[from + 1]; });
@@ -42,51 +39,23 @@ Links links_of(const RoadNetwork& network, Direction direction) {
     return result;
 }
 
-/// Nodes of the largest strong component when only some links may be used; the first found wins a tie.
-/// Tarjan, "Depth-first search and linear graph algorithms", SIAM J. Computing 1(2), 1972, without recursion.
+/// Nodes of the largest strong component, over destination-only links or not; the smallest node's wins a tie.
 std::vector<std::uint32_t> largest_strong_component(const Links& links, bool use_destination_only) {
     const auto nodes = static_cast<std::uint32_t>(links.first.size() - 1);
-    constexpr std::uint32_t unseen = std::numeric_limits<std::uint32_t>::max();
-    std::vector<std::uint32_t> number(nodes, unseen), low(nodes), next(links.first.begin(), links.first.end() - 1);
-    std::vector<bool> stacked(nodes, false);
-    std::vector<std::uint32_t> stack, trail, best;
-    std::uint32_t count = 0;
-    for (std::uint32_t root = 0; root < nodes; ++root) {
-        if (number[root] != unseen)
-            continue;
-        const auto enter = [&](std::uint32_t node) {
-            number[node] = low[node] = count++;
-            stack.push_back(node);
-            stacked[node] = true;
-            trail.push_back(node);
-        };
-        enter(root);
-        while (!trail.empty()) {
-            const std::uint32_t node = trail.back();
-            if (next[node] < links.first[node + 1]) {
-                const auto [head, destination_only] = links.links[next[node]++];
-                if (destination_only && !use_destination_only)
-                    continue;
-                if (number[head] == unseen)
-                    enter(head);
-                else if (stacked[head])
-                    low[node] = std::min(low[node], number[head]);
-                continue;
-            }
-            trail.pop_back();
-            if (!trail.empty())
-                low[trail.back()] = std::min(low[trail.back()], low[node]);
-            if (low[node] != number[node])
-                continue;
-            const auto begin = std::find(stack.rbegin(), stack.rend(), node).base() - 1;
-            if (static_cast<std::size_t>(stack.end() - begin) > best.size())
-                best.assign(begin, stack.end());
-            for (auto member = begin; member != stack.end(); ++member)
-                stacked[*member] = false;
-            stack.erase(begin, stack.end());
-        }
+    std::vector<std::uint32_t> first{0};
+    std::vector<std::uint32_t> heads;
+    for (std::uint32_t node = 0; node < nodes; ++node) {
+        for (std::uint32_t i = links.first[node]; i < links.first[node + 1]; ++i)
+            if (use_destination_only || !links.links[i].destination_only)
+                heads.push_back(links.links[i].node);
+        first.push_back(static_cast<std::uint32_t>(heads.size()));
     }
-    return best;
+    const Components components = strong_components(first, heads);
+    std::vector<std::uint32_t> largest;
+    for (std::uint32_t node = 0; node < nodes; ++node)
+        if (components.of_node[node] == 0)
+            largest.push_back(node);
+    return largest;
 }
 
 /// Nodes met from `from` over links open to all, and nodes met when a last stretch for destination traffic is added.
@@ -127,13 +96,13 @@ Reach reach(const Links& links, const std::vector<std::uint32_t>& from) {
 
 std::vector<bool> round_trip_edges(const RoadNetwork& network) {
     std::vector<bool> usable(network.edges.size(), false);
-    const Links onward = links_of(network, Direction::with_traffic);
+    const Links onward = links_of(network, true);
     auto core = largest_strong_component(onward, false);
     // Where every road is for destination traffic, the whole map is one zone.
     if (core.size() < 2)
         core = largest_strong_component(onward, true);
     const Reach there = reach(onward, core);
-    const Reach back = reach(links_of(network, Direction::against_traffic), core);
+    const Reach back = reach(links_of(network, false), core);
 
     std::vector<bool> arrivable(network.edges.size(), false);
     for (std::uint32_t node = 0; node < network.node_count(); ++node)

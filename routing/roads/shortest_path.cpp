@@ -64,15 +64,8 @@ geo::Metres piece_length(const RoadNetwork& network, const PathPiece& piece) {
 }
 
 PathFinder::PathFinder(const RoadNetwork& network)
-    : network_(network), heads_(2 * network.edges.size(), none), labels_(zone_states * network.node_count()),
-      settled_round_(network.node_count(), 0), settled_state_(network.node_count(), 0),
-      first_target_(network.edges.size(), none) {
-    for (const Arc& arc : network.arcs) {
-        std::uint32_t& head = heads_[2 * value(arc.edge) + (arc.forward ? 0 : 1)];
-        assert((head == none || head == value(arc.head)) && "arcs of one direction of an edge arrive at one node");
-        head = value(arc.head);
-    }
-}
+    : network_(network), labels_(zone_states * network.node_count()), settled_round_(network.node_count(), 0),
+      settled_state_(network.node_count(), 0), first_target_(network.edges.size(), none) {}
 
 void PathFinder::set_targets(const std::vector<RoadPoint>& targets) {
     for (const std::uint32_t edge : marked_edges_)
@@ -118,10 +111,11 @@ void PathFinder::seed(const RoadPoint& source, bool forward, const std::vector<R
         if (end >= start)
             offer_target(target, time_to_fraction(crossing, end) - before, none, forward);
     }
-    const std::uint32_t head = heads_[2 * edge + (forward ? 0 : 1)];
-    if (head != none)
-        offer(zone_states * head + first_state(network_.edges[edge].destination_only), crossing - before,
-              forward ? 0 : 1, none);
+    // The arcs of one direction can end at different copies of a junction, each knowing more or less of a restriction's
+    // earlier roads. A drive that begins here has none behind it; that copy is among them, and permits all others do.
+    for (const std::uint32_t arc : network_.arcs_along(source.edge, forward))
+        offer(zone_states * value(network_.arcs[arc].head) + first_state(network_.edges[edge].destination_only),
+              crossing - before, forward ? 0 : 1, none);
 }
 
 void PathFinder::scan(std::uint32_t label, const std::vector<RoadPoint>& targets) {

@@ -91,8 +91,7 @@ private:
 
     const RoadNetwork& network_;
     const ClosedEdges* closed_edges_ = nullptr;
-    std::vector<std::uint32_t> heads_; ///< [2 * edge + backward]: node that direction arrives at
-    std::vector<Label> labels_;        ///< [3 * node + zone state]
+    std::vector<Label> labels_; ///< [3 * node + zone state]
     std::vector<std::uint32_t> settled_round_;
     std::vector<std::uint8_t> settled_state_;
     std::uint32_t round_ = 0;

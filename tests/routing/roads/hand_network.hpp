@@ -133,6 +133,13 @@ public:
             }
         }
         result.first_arc.push_back(static_cast<std::uint32_t>(result.arcs.size()));
+        for (Direction direction = 0; direction < 2 * result.edges.size(); ++direction) {
+            result.first_edge_arc.push_back(static_cast<std::uint32_t>(result.edge_arcs.size()));
+            for (std::uint32_t arc = 0; arc < result.arcs.size(); ++arc)
+                if (direction_of(result.arcs[arc].edge, result.arcs[arc].forward) == direction)
+                    result.edge_arcs.push_back(arc);
+        }
+        result.first_edge_arc.push_back(static_cast<std::uint32_t>(result.edge_arcs.size()));
         return result;
     }
 

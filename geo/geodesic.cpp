@@ -1,6 +1,6 @@
 #include "geo/geodesic.hpp"
 
-// karney_inverse swaps two geodesic scales it never computed when none are asked for; nothing reads them.
+// karney_inverse swaps two geodesic scales it never computed when none are asked for; nothing else reads them.
 #if defined(__GNUC__) && !defined(__clang__)
 #pragma GCC diagnostic ignored "-Wmaybe-uninitialized"
 #endif
@@ -18,8 +18,11 @@ namespace geo {
 namespace {
 
 // The formulas behind boost::geometry::strategy::distance::karney. Boost 1.74 has no azimuth or destination strategy of
-// Karney's, only Vincenty's, which fails near antipodes; so the formulas are called themselves.
-using Inverse = boost::geometry::formula::karney_inverse<double, true, true, true>;
+// Karney's, only Vincenty's, which fails near antipodes; so the formulas are called themselves. The reduced length must
+// be asked for: without it 1.74 steers its Newton iteration by a derivative it never computes (an uninitialised
+// variable), which costs speed at best and thousands of kilometres at worst. The strategy has that fault.
+constexpr bool reduced_length = true;
+using Inverse = boost::geometry::formula::karney_inverse<double, true, true, true, reduced_length>;
 using Direct = boost::geometry::formula::karney_direct<double, true>;
 
 /// Semi-axes of WGS 84: a and flattening 1 / 298.257223563 (NGA.STND.0036, 2014, table 3.1).
@@ -73,8 +76,19 @@ Coordinate destination(Coordinate from, Degrees bearing, Metres length) {
     require_valid(from);
     require_finite(bearing.value, "bearing is not finite");
     require_finite(length.value, "length is not finite");
-    const auto end = Direct::apply(from.longitude.value, from.latitude.value, length.value,
-                                   std::remainder(bearing.value, 360.0), wgs84());
+    double longitude = from.longitude.value;
+    double azimuth = std::remainder(bearing.value, 360.0);
+    // Boost's formula leaves a pole along the pole's own longitude whatever the bearing; so the way on is made a
+    // meridian.
+    if (from.latitude.value == 90.0) {
+        longitude += 180.0 - azimuth;
+        azimuth = 180.0;
+    } else if (from.latitude.value == -90.0) {
+        longitude += azimuth;
+        azimuth = 0.0;
+    }
+    const auto end =
+        Direct::apply(wrapped_longitude(longitude).value, from.latitude.value, length.value, azimuth, wgs84());
     return {{end.lat2}, wrapped_longitude(end.lon2)};
 }
 

@@ -31,7 +31,7 @@ void require_valid(Coordinate place) {
 /// To 6 decimals by way of the decimal text, which to_chars rounds exactly; multiplying by a million would not.
 double rounded(double degrees) {
     std::array<char, 32> text{};
-    const auto end = std::to_chars(text.data(), text.data() + text.size(), degrees, std::chars_format::fixed, 6).ptr;
+    const char* end = std::to_chars(text.data(), text.data() + text.size(), degrees, std::chars_format::fixed, 6).ptr;
     double value = 0.0;
     std::from_chars(text.data(), end, value);
     return value + 0.0; // no -0

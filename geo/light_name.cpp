@@ -42,7 +42,7 @@ constexpr std::array definitions{
 /// The altitude of a line; sunrise and sunset by the textbook -50'.
 Degrees nominal_altitude(const sky::SunLine& line) {
     const auto* altitude = std::get_if<Degrees>(&line);
-    return altitude ? *altitude : Degrees{-50.0 / 60.0};
+    return altitude != nullptr ? *altitude : Degrees{-50.0 / 60.0};
 }
 
 } // namespace
@@ -68,6 +68,7 @@ std::optional<LightName> parse_light_name(std::string_view text) {
 const std::vector<LightName>& light_names() {
     static const std::vector<LightName> names = [] {
         std::vector<LightName> all;
+        all.reserve(definitions.size());
         for (const LightDefinition& row : definitions)
             all.push_back(row.name);
         return all;

@@ -136,7 +136,7 @@ std::string nearest_zone_name(const std::string& name) {
     std::string wanted = name;
     std::replace(wanted.begin(), wanted.end(), ' ', '_');
     std::string nearest;
-    std::size_t fewest = static_cast<std::size_t>(-1);
+    auto fewest = static_cast<std::size_t>(-1);
     for (const date::time_zone& zone : date::get_tzdb().zones) {
         const std::string& known = zone.name();
         if (known == machine_zone)

@@ -30,7 +30,7 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 
 std::string nearest_name(std::string_view name, const std::vector<std::string>& candidates) {
     std::string nearest;
-    std::size_t fewest = static_cast<std::size_t>(-1);
+    auto fewest = static_cast<std::size_t>(-1);
     for (const std::string& candidate : candidates) {
         const std::size_t steps = edit_distance(name, candidate);
         if (steps < fewest) {

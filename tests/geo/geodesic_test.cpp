@@ -170,6 +170,20 @@ TEST_CASE("destinations keep longitudes inside -180 to 180 and cross the antimer
               {-17_deg, 179.9_deg}) < 1e-7_m);
 }
 
+TEST_CASE("geodesics start from a pole on the meridian their bearing says") {
+    for (const Degrees pole : {90_deg, -90_deg})
+        for (const Degrees own : {0_deg, 62_deg, -174_deg, 180_deg})
+            for (const Coordinate end : {Coordinate{10_deg, 30_deg}, {-47_deg, -76_deg}, {0_deg, 180_deg}}) {
+                const auto line = geo::geodesic_between({pole, own}, end);
+                CHECK(gap(geo::destination({pole, own}, line.initial_bearing, line.length), end) < 1e-7_m);
+                CHECK(near(line.final_bearing, pole > 0_deg ? 180_deg : 0_deg, 1e-9_deg));
+            }
+    // GeographicLib's GeodSolve 2.1.2: from 90 N 62 E to 10 N 30 E the azimuth is -148.
+    CHECK(near(geo::initial_bearing({90_deg, 62_deg}, {10_deg, 30_deg}), 212_deg, 1e-9_deg));
+    // Over the other pole and up again: a meridian quadrant is 10 001 965.729 m.
+    CHECK(gap(geo::destination({90_deg, 0_deg}, 180_deg, 3.0 * 10'001'965.729_m), {0_deg, 180_deg}) < 0.01_m);
+}
+
 TEST_CASE("points along a geodesic divide its length") {
     const Coordinate a{-35_deg, -10_deg};
     const Coordinate b{-34_deg, -7_deg};

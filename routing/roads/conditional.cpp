@@ -31,8 +31,11 @@ bool looks_like_time(const std::string& lower) {
                                   return lower.find(month) != std::string::npos;
                               });
     return clock || year || day_of_month ||
-           std::any_of(time_starts.begin(), time_starts.end(),
-                       [&](std::string_view start) { return lower.starts_with(start); });
+           std::any_of(time_starts.begin(), time_starts.end(), [&](std::string_view start) {
+               // "we" is Wednesday, "weight" is not.
+               const char next = lower.size() > start.size() ? lower[start.size()] : ' ';
+               return lower.starts_with(start) && !(next >= 'a' && next <= 'z');
+           });
 }
 
 /// "weight>3.5": compared with the vehicle's own size; unknown when the crew did not give it.

@@ -71,14 +71,19 @@ std::optional<Code> split_code(std::string_view code) {
     const std::size_t colon = code.find(':');
     if (colon == std::string_view::npos)
         return std::nullopt;
-    std::string country{trimmed(code.substr(0, colon))};
-    for (char& c : country)
+    // "BE-VLG:rural" and the like: the country's part.
+    std::string country{code.substr(0, std::min(colon, code.find('-')))};
+    for (char& c : country) {
         if (c >= 'a' && c <= 'z')
             c = static_cast<char>(c - 'a' + 'A');
+        if (c < 'A' || c > 'Z')
+            return std::nullopt;
+    }
+    if (country.size() != 2)
+        return std::nullopt;
     if (country == "UK")
         country = "GB";
-    // "BE-VLG:rural" and the like: the country's part.
-    return Code{country.substr(0, country.find('-')), lower_case(trimmed(code.substr(colon + 1)))};
+    return Code{country, lower_case(trimmed(code.substr(colon + 1)))};
 }
 
 } // namespace
@@ -106,6 +111,10 @@ CountrySpeed country_speed(std::string_view text, bool heavy) {
     if (limit == no_limit)
         return {true, true, std::nullopt};
     return {true, false, geo::KilometresPerHour{limit}};
+}
+
+bool is_speed_zone_code(std::string_view text) {
+    return split_code(text).has_value();
 }
 
 bool names_urban_zone(std::string_view text) {

@@ -18,6 +18,9 @@ struct CountrySpeed {
 /// Source: OSM wiki, Default speed limits (revision 2607051), for the countries listed.
 CountrySpeed country_speed(std::string_view code, bool heavy);
 
+/// True for texts that begin like a code: two letters of a country, perhaps a region, then a colon.
+bool is_speed_zone_code(std::string_view text);
+
 /// True for "XX:urban" and for zones of 40 km/h and less.
 bool names_urban_zone(std::string_view code);
 

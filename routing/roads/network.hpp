@@ -90,8 +90,7 @@ struct RoadNetwork {
     std::vector<geo::Coordinate> shape;
     std::vector<std::string> names;  ///< "Harbour Road (B 12)"; [0] empty
     std::vector<std::uint32_t> tail; ///< tail node of each arc
-    /// Arcs of each edge and direction, see arcs_along. Several when the edge begins at a split junction; all end at
-    /// the same node.
+    /// Arcs of each edge and direction, see arcs_along.
     std::vector<std::uint32_t> first_edge_arc; ///< 2 * edge count + 1
     std::vector<std::uint32_t> edge_arcs;
     BuildCounts counts;
@@ -103,7 +102,9 @@ struct RoadNetwork {
     std::span<const geo::Coordinate> shape_of(const Edge& edge) const {
         return {shape.data() + edge.shape_begin, shape.data() + edge.shape_end};
     }
-    /// Indices of the arcs that drive `edge` in that direction; none when it is closed.
+    /// Indices of the arcs that drive `edge` in that direction; none when it is closed. Several when it begins at a
+    /// split junction, or lies on the via way of a restriction. The first one ends at the node where a trip goes on
+    /// that begins on the edge; a trip that ends on the edge may come along any of them.
     std::span<const std::uint32_t> arcs_along(EdgeIndex edge, bool forward) const {
         const std::size_t slot = 2 * std::size_t{value(edge)} + (forward ? 0 : 1);
         return {edge_arcs.data() + first_edge_arc[slot], edge_arcs.data() + first_edge_arc[slot + 1]};

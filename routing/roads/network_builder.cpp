@@ -140,6 +140,13 @@ void add_arcs(const TurnGraph& graph, const std::vector<std::uint32_t>& new_of_o
     std::vector<std::uint32_t> next(network.first_edge_arc.begin(), network.first_edge_arc.end() - 1);
     for (std::uint32_t a = 0; a < arcs.size(); ++a)
         network.edge_arcs[next[2 * arcs[a].edge + arcs[a].backward]++] = a;
+    // Those that a trip beginning on the edge may take go first, see RoadNetwork::arcs_along.
+    for (std::uint32_t slot = 0; slot + 1 < network.first_edge_arc.size(); ++slot) {
+        const std::uint32_t start_head = new_of_old[graph.head_at_start[directed(order[slot / 2], slot % 2 == 0)]];
+        std::stable_partition(network.edge_arcs.begin() + network.first_edge_arc[slot],
+                              network.edge_arcs.begin() + network.first_edge_arc[slot + 1],
+                              [&](std::uint32_t a) { return arcs[a].head == start_head; });
+    }
 }
 
 void add_components(RoadNetwork& network) {

@@ -1,5 +1,6 @@
 #include "routing/roads/osm_file.hpp"
 
+#include "routing/roads/bzip2_input.hpp"
 #include "routing/roads/pbf_blocks.hpp"
 #include "routing/roads/xml_coordinates.hpp"
 
@@ -33,6 +34,7 @@ std::string format_of(const std::filesystem::path& file) {
 } // namespace
 
 OsmFile::OsmFile(const std::filesystem::path& file) : file_(file), format_(format_of(file)) {
+    use_our_bzip2_input();
     std::error_code fault;
     const auto status = std::filesystem::status(file, fault);
     if (!std::filesystem::exists(status))

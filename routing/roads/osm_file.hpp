@@ -7,7 +7,6 @@
 
 #include "geo/input_error.hpp"
 
-#include <osmium/io/bzip2_compression.hpp>
 #include <osmium/io/gzip_compression.hpp>
 #include <osmium/io/pbf_input.hpp>
 #include <osmium/io/reader.hpp>

@@ -57,7 +57,7 @@ std::optional<KilometresPerHour> read_single(std::string_view value, bool fast_r
         remarks.push_back("speed limits that vary or give no number: not used");
         return std::nullopt;
     }
-    if (value.find(':') != std::string_view::npos) {
+    if (is_speed_zone_code(value)) {
         const CountrySpeed zone = country_speed(value, heavy);
         if (!zone.known)
             remarks.push_back("speed zone codes not in the country table: class speed used");
@@ -115,7 +115,7 @@ LegalSpeed read_legal_speed(const Tags& tags, Direction direction, const Vehicle
     }
     for (const std::string_view key : zone_keys) {
         const std::string_view value = tags[key];
-        if (value.find(':') == std::string_view::npos) // "sign", "survey": says where it is from, not how much
+        if (!is_speed_zone_code(value)) // "sign", "survey", a link: where it is from, not how much
             continue;
         legal.urban_zone |= names_urban_zone(value);
         if (!legal.limit)

@@ -82,12 +82,12 @@ private:
     std::map<std::pair<State, DirectedPiece>, State> children_;
 };
 
-std::vector<bool> find_needless(const TurnGraph& graph, std::size_t junctions, std::size_t directed_pieces) {
+std::vector<bool> find_needless(const TurnGraph& graph, std::size_t junctions) {
     std::vector<bool> arrived_at(graph.junction.size(), false);
-    std::vector<bool> leaves_elsewhere(directed_pieces, false);
+    std::vector<bool> leaves_elsewhere(graph.head_at_start.size(), false);
     for (const TurnGraph::Arc& arc : graph.arcs) {
         arrived_at[arc.head] = true;
-        if (arc.tail >= junctions)
+        if (arc.tail >= junctions && arc.head == graph.head_at_start[arc.along])
             leaves_elsewhere[arc.along] = true;
     }
     std::vector<bool> needless(graph.junction.size(), false);
@@ -111,6 +111,7 @@ TurnGraph split_junctions(const RoadPieces& roads, const std::vector<ForbiddenSe
     };
 
     TurnGraph graph;
+    graph.head_at_start.resize(directed_pieces);
     graph.junction.resize(junctions);
     for (std::uint32_t j = 0; j < junctions; ++j)
         graph.junction[j] = j;
@@ -124,7 +125,8 @@ TurnGraph split_junctions(const RoadPieces& roads, const std::vector<ForbiddenSe
         if (!is_open(roads, d))
             continue;
         const std::uint32_t tail = tail_of(roads, d);
-        graph.arcs.push_back({tail, node_after(plain, d), d});
+        graph.head_at_start[d] = node_after(plain, d);
+        graph.arcs.push_back({tail, graph.head_at_start[d], d});
         const auto states = split.find(tail);
         if (states == split.end())
             continue;
@@ -132,7 +134,7 @@ TurnGraph split_junctions(const RoadPieces& roads, const std::vector<ForbiddenSe
             if (!automaton.forbids(state, d))
                 graph.arcs.push_back({junctions + state - 1, node_after(state, d), d});
     }
-    graph.needless = find_needless(graph, junctions, directed_pieces);
+    graph.needless = find_needless(graph, junctions);
     return graph;
 }
 

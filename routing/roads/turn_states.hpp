@@ -23,8 +23,10 @@ struct TurnGraph {
     };
     std::vector<std::uint32_t> junction; ///< of each node; the plain nodes first, one a junction, then the split ones
     std::vector<Arc> arcs;
-    std::vector<bool>
-        needless; ///< plain nodes that nothing arrives at and whose departures all leave from another copy
+    /// Of each directed piece: the node that a driver comes to who began the trip on it, with no turn behind.
+    std::vector<std::uint32_t> head_at_start;
+    /// Plain nodes that nothing arrives at and whose arcs all have a like from another copy.
+    std::vector<bool> needless;
 };
 
 TurnGraph split_junctions(const RoadPieces& roads, const std::vector<ForbiddenSequence>& bans);

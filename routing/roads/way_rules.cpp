@@ -105,7 +105,7 @@ const char* closed_outright(const Tags& tags, const RoadClass& road) {
     if (tags["area"] == "yes")
         return "areas tagged as roads: not driven";
     if (tags["service"] == "emergency_access")
-        return "ways closed to motor vehicles";
+        return "roads closed to motor vehicles";
     if (tags["winter_road"] == "yes" || tags["ice_road"] == "yes")
         return "winter and ice roads: closed";
     if (tags["ford"] == "stepping_stones" || tags["ford"] == "boat")
@@ -159,7 +159,8 @@ WayRuling rule_road(const Tags& tags, const Vehicle& vehicle, Remarks& remarks) 
     Access forward = access_of(tags, road, Direction::forward, vehicle, ruling.notes, remarks);
     Access backward = access_of(tags, road, Direction::backward, vehicle, ruling.notes, remarks);
     if (forward == Access::forbidden && backward == Access::forbidden) {
-        remarks.push_back("ways closed to motor vehicles");
+        remarks.push_back(road.access == ClassAccess::open ? "roads closed to motor vehicles"
+                                                           : "paths and tracks that no tag opens to motor vehicles");
         return ruling;
     }
     const SurfaceRuling surface = read_surface(tags, vehicle, remarks);

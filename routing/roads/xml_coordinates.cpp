@@ -1,6 +1,5 @@
 #include "routing/roads/xml_coordinates.hpp"
 
-#include <osmium/io/bzip2_compression.hpp>
 #include <osmium/io/compression.hpp>
 #include <osmium/io/detail/read_write.hpp>
 #include <osmium/io/gzip_compression.hpp>

@@ -83,11 +83,16 @@ private:
 };
 
 std::vector<bool> find_needless(const TurnGraph& graph, std::size_t junctions, std::size_t directed_pieces) {
+    // A leg that begins in mid-piece has nothing behind it: it needs the head that the plain node's arc leads to.
+    std::vector<std::uint32_t> plain_head(directed_pieces, none);
+    for (const TurnGraph::Arc& arc : graph.arcs)
+        if (arc.tail < junctions)
+            plain_head[arc.along] = arc.head;
     std::vector<bool> arrived_at(graph.junction.size(), false);
     std::vector<bool> leaves_elsewhere(directed_pieces, false);
     for (const TurnGraph::Arc& arc : graph.arcs) {
         arrived_at[arc.head] = true;
-        if (arc.tail >= junctions)
+        if (arc.tail >= junctions && arc.head == plain_head[arc.along])
             leaves_elsewhere[arc.along] = true;
     }
     std::vector<bool> needless(graph.junction.size(), false);

@@ -23,8 +23,8 @@ struct TurnGraph {
     };
     std::vector<std::uint32_t> junction; ///< of each node; the plain nodes first, one a junction, then the split ones
     std::vector<Arc> arcs;
-    std::vector<bool>
-        needless; ///< plain nodes that nothing arrives at and whose departures all leave from another copy
+    /// Plain nodes that nothing arrives at and whose departures all leave from another copy too, to the same heads.
+    std::vector<bool> needless;
 };
 
 TurnGraph split_junctions(const RoadPieces& roads, const std::vector<ForbiddenSequence>& bans);

@@ -38,8 +38,9 @@ const roads::RoadWay* way_of(const roads::OsmExtract& extract, roads::OsmId id) 
 
 class RestrictionReader {
 public:
-    RestrictionReader(const roads::OsmExtract& extract, const roads::RoadNetwork& network)
-        : extract_(extract), network_(network), ends_(edge_ends(network)) {
+    RestrictionReader(const roads::OsmExtract& extract, const roads::RoadNetwork& network,
+                      const std::set<roads::OsmId>& shut_nodes)
+        : extract_(extract), network_(network), shut_nodes_(shut_nodes), ends_(edge_ends(network)) {
         for (Direction direction = 0; direction < 2 * network.edges.size(); ++direction) {
             const roads::Edge& edge = network.edges[direction / 2];
             if ((direction % 2 ? edge.backward : edge.forward) >= roads::closed)
@@ -110,6 +111,12 @@ private:
         return !nodes.empty() && (junction(nodes.front()) == node || junction(nodes.back()) == node);
     }
 
+    /// The two meet and no barrier stands between.
+    bool passes(Direction before, Direction next) const {
+        const roads::OsmId node = end_of(ends_, before);
+        return start_of(ends_, next) == node && (next == (before ^ 1U) || !shut_nodes_.contains(node));
+    }
+
     /// Drives over the via ways that are left, in any order that connects, then forbids.
     void follow(std::vector<Direction> driven, const std::vector<roads::OsmId>& left,
                 const std::vector<roads::OsmId>& to, bool only, TurnRules& rules) {
@@ -119,13 +126,14 @@ private:
         }
         for (std::size_t i = 0; i < left.size(); ++i) {
             auto longer = driven;
-            if (!ends_way(left[i], end_of(ends_, driven.back())))
+            const auto& nodes = way_of(extract_, left[i])->nodes;
+            // A closed loop does not say which way round is meant.
+            if (!ends_way(left[i], end_of(ends_, driven.back())) || junction(nodes.front()) == junction(nodes.back()))
                 continue;
             do {
                 const auto& directions = of_way_[left[i]];
                 const auto next = std::find_if(directions.begin(), directions.end(), [&](Direction direction) {
-                    return start_of(ends_, direction) == end_of(ends_, longer.back()) &&
-                           direction != (longer.back() ^ 1U);
+                    return passes(longer.back(), direction) && direction != (longer.back() ^ 1U);
                 });
                 if (next == directions.end())
                     break;
@@ -145,7 +153,7 @@ private:
         std::vector<Direction> meant;
         for (const Direction exit : leaving_[node])
             for (const roads::OsmId way : to)
-                if (network_.edges[exit / 2].way == way && ends_way(way, node))
+                if (network_.edges[exit / 2].way == way && ends_way(way, node) && passes(driven.back(), exit))
                     meant.push_back(exit);
         const auto add = [&](std::size_t length, Direction next) {
             rules.forbidden.emplace_back(driven.begin(), driven.begin() + static_cast<std::ptrdiff_t>(length));
@@ -165,6 +173,7 @@ private:
 
     const roads::OsmExtract& extract_;
     const roads::RoadNetwork& network_;
+    const std::set<roads::OsmId>& shut_nodes_;
     EdgeEnds ends_;
     std::map<roads::OsmId, std::vector<Direction>> of_way_;
     std::map<roads::OsmId, std::vector<Direction>> leaving_;
@@ -242,12 +251,12 @@ std::string tag_fault(const roads::OsmExtract& extract, const roads::RoadNetwork
 
 TurnRules raw_turn_rules(const roads::OsmExtract& extract, const roads::RoadNetwork& network) {
     TurnRules rules;
-    RestrictionReader reader(extract, network);
-    for (const roads::Restriction& relation : extract.restrictions)
-        reader.read(relation, rules);
     for (const roads::RoadNode& node : extract.road_nodes)
         if (is_shut(node.tags))
             rules.shut_nodes.insert(node.id);
+    RestrictionReader reader(extract, network, rules.shut_nodes);
+    for (const roads::Restriction& relation : extract.restrictions)
+        reader.read(relation, rules);
     return rules;
 }
 

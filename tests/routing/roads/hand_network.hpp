@@ -8,7 +8,7 @@
 ///     const routing::roads::RoadNetwork network = map.network();
 
 #include "routing/roads/edge_geometry.hpp"
-#include "routing/roads/network.hpp"
+#include "routing/roads/snap.hpp"
 #include "turn_rules.hpp"
 
 #include <algorithm>

@@ -2,6 +2,7 @@
 /// Walks a path piece by piece and says what is wrong with it.
 
 #include "edge_based_reference.hpp"
+#include "routing/roads/edge_geometry.hpp"
 
 #include <cmath>
 #include <string>

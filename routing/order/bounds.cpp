@@ -1,18 +1,42 @@
 #include "routing/order/bounds.hpp"
 
+#include "routing/order/assignment.hpp"
+
 #include <algorithm>
 #include <bit>
 #include <numeric>
+#include <span>
 
 namespace routing::order {
 namespace {
 
 constexpr std::int64_t worst_cost = INT64_MAX;
+constexpr Time none = Time{1} << 60;
+/// Costs are packed in 31 and 32 bits.
+constexpr Time most_of_a_level = (Time{1} << 31) - 1;
 
 template <class Use>
 void for_each_visit(VisitSet set, Use use) {
     for (; set != 0; set &= set - 1)
         use(static_cast<std::uint32_t>(std::countr_zero(set)));
+}
+
+/// Whether there is a day with time enough to do `second` right after `first`.
+bool may_follow(const Instance& instance, const Way& first, const Way& second) {
+    const auto number = [&](const Way& way) { return static_cast<std::size_t>(&way - instance.ways.data()); };
+    const Time between = first.point == second.point
+                             ? 0
+                             : first.pack + instance.arc(instance.places[first.place].from, second.to) + second.setup;
+    for (const DayPlan& day : instance.days) {
+        const std::size_t a = number(first);
+        const std::size_t b = number(second);
+        if (day.first_window[a] == day.first_window[a + 1] || day.first_window[b] == day.first_window[b + 1])
+            continue;
+        if (day.windows[day.first_window[a]].earliest + first.service + between <=
+            day.windows[day.first_window[b + 1] - 1].latest)
+            return true;
+    }
+    return false;
 }
 
 } // namespace
@@ -23,61 +47,54 @@ std::int64_t pack_cost(const Instance& instance, Time travel, Time wrap) {
 }
 
 Bounds::Bounds(const Instance& instance) : instance_(instance) {
-    const std::uint32_t n = instance.visits;
+    find_ways_in();
+    find_needs();
+    price_leaving();
+    find_edges_of_days();
+}
+
+void Bounds::find_ways_in() {
+    const std::uint32_t n = instance_.visits;
     const auto ways_of = [&](std::uint32_t v) {
-        return std::pair(instance.ways.begin() + instance.first_way[v],
-                         instance.ways.begin() + instance.first_way[v + 1]);
+        return std::span(instance_.ways)
+            .subspan(instance_.first_way[v], instance_.first_way[v + 1] - instance_.first_way[v]);
     };
     ways_in_.resize(n);
-    least_service_.assign(n, no_way);
-    for (std::uint32_t v = 0; v < n; ++v) {
-        const auto [first, last] = ways_of(v);
-        for (auto way = first; way != last; ++way)
-            least_service_[v] = std::min(least_service_[v], way->service);
+    for (std::uint32_t v = 0; v < n; ++v)
         for (std::uint32_t u = 0; u < n; ++u) {
             Time least = no_way;
-            const auto [from_first, from_last] = ways_of(u);
-            for (auto from = from_first; from != from_last && u != v; ++from)
-                for (auto way = first; way != last; ++way)
-                    least = std::min(least, instance.arc(instance.places[from->place].from, way->to));
+            if (u != v)
+                for (const Way& from : ways_of(u))
+                    for (const Way& way : ways_of(v))
+                        if (may_follow(instance_, from, way))
+                            least = std::min(least, instance_.arc(instance_.places[from.place].from, way.to));
             if (least < no_way)
                 ways_in_[v].push_back({least, u});
         }
-        std::stable_sort(ways_in_[v].begin(), ways_in_[v].end(),
-                         [](const WayIn& a, const WayIn& b) { return a.travel < b.travel; });
-    }
 
-    place_in_.assign(instance.places.size() * n, no_way);
-    for (std::size_t p = 0; p < instance.places.size(); ++p)
-        for (const Way& way : instance.ways) {
+    place_in_.assign(instance_.places.size() * n, no_way);
+    for (std::size_t p = 0; p < instance_.places.size(); ++p)
+        for (const Way& way : instance_.ways) {
             Time& least = place_in_[p * n + way.visit];
-            least = std::min(least, instance.arc(instance.places[p].from, way.to));
+            least = std::min(least, instance_.arc(instance_.places[p].from, way.to));
         }
+    // Any start may begin any day: a bound, and close enough.
+    start_in_.assign(n, no_way);
+    for (std::size_t p = 0; p < instance_.places.size(); ++p)
+        for (std::uint32_t v = 0; v < n && instance_.places[p].start; ++v)
+            if (!instance_.places[p].nowhere || instance_.first_start == instance_.nowhere)
+                start_in_[v] = std::min(start_in_[v], place_in_[p * n + v]);
+}
 
-    // Any start place may begin any later day: a bound, and close enough.
-    std::vector<Time> any_start(n, no_way);
-    for (std::size_t p = 0; p < instance.places.size(); ++p)
-        for (std::uint32_t v = 0; v < n && instance.places[p].start; ++v)
-            if (!instance.places[p].nowhere || instance.first_start == instance.nowhere)
-                any_start[v] = std::min(any_start[v], place_in_[p * n + v]);
-    const std::size_t days = instance.days.size();
-    start_in_.assign(days * n, no_way);
-    visit_end_.assign(days * n, no_way);
-    later_room_.assign(days, 0);
-    for (std::size_t d = days; d-- > 0;) {
-        if (d + 1 < days) {
-            std::copy(any_start.begin(), any_start.end(), start_in_.begin() + static_cast<std::ptrdiff_t>(d * n));
-            later_room_[d] = later_room_[d + 1] +
-                             std::max<Time>(0, instance.days[d + 1].latest_wrap - instance.days[d + 1].earliest_call);
-        }
-        for (const Way& way : instance.ways) {
-            Time& least = visit_end_[d * n + way.visit];
-            least = std::min(least, instance.end_arc[d][instance.places[way.place].from]);
-        }
-    }
-
+void Bounds::find_needs() {
+    const std::uint32_t n = instance_.visits;
+    least_service_.assign(n, no_way);
+    for (const Way& way : instance_.ways)
+        least_service_[way.visit] = std::min(least_service_[way.visit], way.service);
     for (std::uint32_t v = 0; v < n; ++v) {
-        const Time way_in = std::min(any_start[v], ways_in_[v].empty() ? no_way : ways_in_[v].front().travel);
+        Time way_in = start_in_[v];
+        for (const WayIn& way : ways_in_[v])
+            way_in = std::min(way_in, way.cost);
         need_.push_back(least_service_[v] + (way_in < no_way ? way_in : 0));
     }
     const auto sort_by_rate = [&](std::vector<std::uint32_t>& order, auto gain) {
@@ -87,9 +104,68 @@ Bounds::Bounds(const Instance& instance) : instance_(instance) {
         std::stable_sort(order.begin(), order.end(),
                          [&](std::uint32_t a, std::uint32_t b) { return gain(a) * need_[b] > gain(b) * need_[a]; });
     };
-    const std::vector<Visit>& visits = instance.problem->visits;
+    const std::vector<Visit>& visits = instance_.problem->visits;
     sort_by_rate(by_must_rate_, [&](std::uint32_t v) { return visits[v].must_weight; });
     sort_by_rate(by_worth_rate_, [&](std::uint32_t v) { return visits[v].worth; });
+    later_room_.assign(instance_.days.size(), 0);
+    for (std::size_t d = instance_.days.size() - 1; d > 0; --d)
+        later_room_[d - 1] =
+            later_room_[d] + std::max<Time>(0, instance_.days[d].latest_wrap - instance_.days[d].earliest_call);
+}
+
+/// Prices of the assignment in which each visit, and one start, is followed by a visit or an end of its own.
+void Bounds::price_leaving() {
+    const std::uint32_t n = instance_.visits;
+    Time longest = 0;
+    const auto note = [&](Time travel) { longest = std::max(longest, travel < no_way ? travel : 0); };
+    for (std::uint32_t v = 0; v < n; ++v) {
+        note(start_in_[v]);
+        for (const WayIn& way : ways_in_[v])
+            note(way.cost);
+    }
+    for (const auto& row : instance_.end_arc)
+        for (const Time travel : row)
+            note(travel);
+    // Where there is no way: dear, but not so dear that one such place drowns all other prices.
+    const std::size_t size = n + 1;
+    std::vector<Time> costs(size * size, 4 * longest + 1);
+    for (std::uint32_t v = 0; v < n; ++v) {
+        costs[n * size + v] = std::min(costs[n * size + v], start_in_[v]);
+        for (const WayIn& way : ways_in_[v])
+            costs[way.from * size + v] = way.cost;
+    }
+    for (const Way& way : instance_.ways)
+        for (const auto& row : instance_.end_arc) {
+            Time& cost = costs[way.visit * size + n];
+            cost = std::min(cost, row[instance_.places[way.place].from]);
+        }
+    leaving_ = row_prices(costs, size);
+    leaving_.pop_back(); // the start's: days that may or may not be used can't be priced
+    for (auto& ways : ways_in_) {
+        for (WayIn& way : ways)
+            way.cost -= leaving_[way.from];
+        std::stable_sort(ways.begin(), ways.end(), [](const WayIn& a, const WayIn& b) { return a.cost < b.cost; });
+    }
+    place_leaving_.assign(instance_.places.size(), 0);
+    for (const Way& way : instance_.ways)
+        place_leaving_[way.place] = leaving_[way.visit];
+}
+
+void Bounds::find_edges_of_days() {
+    const std::uint32_t n = instance_.visits;
+    const std::size_t days = instance_.days.size();
+    visit_end_.assign(days * n, no_way);
+    later_ends_.assign(days, 0);
+    for (std::size_t d = days; d-- > 0;) {
+        Time least = 0;
+        for (const Way& way : instance_.ways) {
+            Time& cost = visit_end_[d * n + way.visit];
+            cost = std::min(cost, instance_.end_arc[d][instance_.places[way.place].from] - leaving_[way.visit]);
+            least = std::min(least, cost);
+        }
+        if (d > 0)
+            later_ends_[d - 1] = later_ends_[d] + least;
+    }
 }
 
 std::int64_t Bounds::open_value(VisitSet open) const {
@@ -130,38 +206,48 @@ std::int64_t Bounds::value(const Label& label, std::uint32_t day) const {
 }
 
 std::int64_t Bounds::cost(const Label& label, std::uint32_t day, std::int64_t value) const {
-    VisitSet certain = ~label.settled & instance_.valued;
-    if (value < label.standing.value + open_value(certain))
-        certain = 0; // not all of it can be had: which, is open
     const std::uint32_t n = instance_.visits;
     const VisitSet open = n == 64 ? ~label.settled : ~label.settled & ((VisitSet{1} << n) - 1);
-    const Place& place = instance_.places[label.place];
-    Time travel = 0;
+    const VisitSet certain = open & instance_.valued;
+    const bool begun = !instance_.places[label.place].start;
+    const bool last_day = day + 1 == instance_.days.size();
+    const Time so_far = label.ready - instance_.days[day].earliest_call;
+    if (certain == 0 || value < label.standing.value + open_value(certain)) // which of them are done, is open
+        return label.standing.cost + pack_cost(instance_, 0, begun ? so_far : 0);
+
+    const Time* place_in = &place_in_[std::size_t{label.place} * n];
+    const Time leaving_place = place_leaving_[label.place];
+    Time travel = leaving_place;
     Time service = 0;
     bool possible = true;
-    for_each_visit(certain, [&](std::uint32_t v) {
-        Time way_in = std::min(place_in_[std::size_t{label.place} * n + v], start_in_[std::size_t{day} * n + v]);
+    for_each_visit(open, [&](std::uint32_t v) {
+        Time way_in = place_in[v] < no_way ? place_in[v] - leaving_place : none;
+        if (!last_day && start_in_[v] < no_way)
+            way_in = std::min(way_in, start_in_[v]);
         for (const WayIn& way : ways_in_[v]) {
-            if (way.travel >= way_in)
+            if (way.cost >= way_in)
                 break;
             if (open >> way.from & 1U)
-                way_in = way.travel;
+                way_in = way.cost;
         }
-        possible = possible && way_in < no_way;
-        travel += way_in;
-        service += least_service_[v];
+        if (certain >> v & 1U) {
+            possible = possible && way_in < none;
+            travel += way_in + leaving_[v];
+            service += least_service_[v];
+        } else {
+            travel += std::min<Time>(0, way_in + leaving_[v]); // on the way only if it saves travel
+        }
     });
     if (!possible)
         return worst_cost;
-    // The end of this day; a day that has not begun may turn out a day off.
-    Time to_end = place.start ? 0 : instance_.end_arc[day][place.from];
+    Time to_end = instance_.end_arc[day][instance_.places[label.place].from] - leaving_place;
     for_each_visit(open, [&](std::uint32_t v) { to_end = std::min(to_end, visit_end_[std::size_t{day} * n + v]); });
-    travel += to_end;
-    const bool begun = !place.start;
-    Time wrap = certain != 0 || begun ? travel + service : 0;
-    if (begun || (certain != 0 && day + 1 == instance_.days.size()))
-        wrap += label.ready - instance_.days[day].earliest_call;
-    return label.standing.cost + pack_cost(instance_, travel, wrap);
+    // A day that has not begun may turn out a day off.
+    travel += (begun || last_day ? to_end : std::min<Time>(0, to_end)) + later_ends_[day];
+    const Time wrap = travel + service + (begun || last_day ? so_far : 0);
+    const Time spent = label.standing.cost >> 32U;
+    const auto held = [&](Time more) { return std::clamp<Time>(more, 0, most_of_a_level - spent); };
+    return label.standing.cost + pack_cost(instance_, held(travel), held(wrap));
 }
 
 } // namespace routing::order

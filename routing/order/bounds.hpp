@@ -2,8 +2,10 @@
 /// How good a label can still become: completion bounds.
 ///
 /// Value: everything not settled yet, cut to what the minutes left can hold (fractional knapsack, visits by value a
-/// minute). Cost: when all of it must be done to keep up, each open visit needs a way in, from a stop that is still to
-/// come, and a place in the day. Cost of a bound: O(open visits), a few steps each along lists sorted beforehand.
+/// minute). Cost: when all of it must be done to keep up, each open visit needs a way in from a stop that is still to
+/// come (or from where the crew is), and each stop but an end has one way out. Leaving costs a price fixed beforehand,
+/// and the ways in cost that much less: any prices give a true bound, those of the least-cost assignment a good one.
+/// Cost of a bound: O(open visits), a few steps each along lists sorted beforehand.
 
 #include "routing/order/label.hpp"
 
@@ -23,19 +25,26 @@ public:
 
 private:
     struct WayIn {
-        Time travel = 0;
+        Time cost = 0;          ///< travel less the price of leaving
         std::uint32_t from = 0; ///< visit
     };
+    void find_ways_in();
+    void price_leaving();
+    void find_edges_of_days();
+    void find_needs();
     std::int64_t open_value(VisitSet open) const;
     Time minutes_left(const Label& label, std::uint32_t day) const;
     template <class Part>
     std::int64_t fill(const std::vector<std::uint32_t>& by_rate, VisitSet open, Time room, Part part) const;
 
     const Instance& instance_;
-    std::vector<std::vector<WayIn>> ways_in_; ///< visit -> from other visits, nearest first
-    std::vector<Time> place_in_;              ///< place * visits + visit
-    std::vector<Time> start_in_;              ///< day * visits + visit: from where later days may start
-    std::vector<Time> visit_end_;             ///< day * visits + visit: to the nearest end
+    std::vector<std::vector<WayIn>> ways_in_; ///< visit -> from other visits, cheapest first
+    std::vector<Time> leaving_;               ///< visit -> price of leaving it
+    std::vector<Time> place_leaving_;         ///< likewise
+    std::vector<Time> place_in_;              ///< place * visits + visit: travel
+    std::vector<Time> start_in_;              ///< visit -> travel from where a day may start
+    std::vector<Time> visit_end_;             ///< day * visits + visit: travel to the nearest end less price of leaving
+    std::vector<Time> later_ends_;            ///< day -> what ends of later days may take off
     std::vector<Time> least_service_;
     std::vector<Time> need_;                  ///< time a visit takes out of the days, at least
     std::vector<std::uint32_t> by_must_rate_; ///< visits by must weight (worth) a second of need, best first

@@ -8,8 +8,9 @@ namespace {
 
 constexpr std::int64_t most_must_weight = 1 << 20;
 constexpr std::int64_t most_worth = 2'000'000'000;
-/// All days, from the first call to the last wrap (17 years).
-constexpr Seconds longest_span{1 << 29};
+constexpr Seconds longest_turnaround{7 * 24 * 3600};
+/// All days, from the first call to the last wrap (194 days).
+constexpr Seconds longest_span{1 << 24};
 
 [[noreturn]] void refuse(const std::string& part, const std::string& problem) {
     throw std::invalid_argument(part + ": " + problem);
@@ -101,7 +102,8 @@ void check_problem(const Problem& problem) {
     if (problem.days.empty() || problem.days.size() > most_days)
         refuse("days", "must be 1 to " + std::to_string(most_days));
     check_travel(problem.travel);
-    check_length("turnaround", problem.turnaround);
+    if (problem.turnaround < Seconds{0} || problem.turnaround > longest_turnaround)
+        refuse("turnaround", "must be 0 to " + std::to_string(longest_turnaround.count()) + " s");
 
     std::int64_t must_weight = 0;
     std::int64_t worth = 0;

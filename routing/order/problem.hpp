@@ -27,10 +27,10 @@
 /// - **Due.** A meal not taken is missed, unless the crew is off work long enough inside its window:
 ///   wrap + service <= within.latest, or within.earliest + service <= call.
 /// - **Turnaround.** From the wrap of a day to the next call at least `turnaround`.
-/// - **Day without visits.** No meals are taken or due. The crew stays where it is (or meets nowhere): a day off, no
-///   call, no wrap. Or it goes straight to one of `ends`, leaving as soon as earliest call and turnaround allow; that
-///   day is not bound by `latest_wrap`, so that a crew running late still gets home, and its arrival is a wrap like
-///   others.
+/// - **Day without visits.** No meals are taken or due. If it needs no travel (the start is one of `ends`, or there are
+///   none) it is a day off: no call, no wrap. Else the crew goes straight to one of `ends`, leaving as soon as earliest
+///   call and turnaround allow; that day is not bound by `latest_wrap`, so that a crew running late still gets home,
+///   and its arrival is a wrap like others.
 /// - **Running day** (`called_at`). Limits counted from the call count from there; `earliest_call` is the present, and
 ///   no turnaround is asked before it.
 ///
@@ -101,8 +101,9 @@ struct TravelMatrix {
     std::int32_t operator()(Point from, Point to) const { return seconds[std::size_t{from} * size + to]; }
 };
 
-/// No leg, service or turnaround is longer than this (57 days): sums then stay far from overflow.
-inline constexpr std::int32_t longest_leg = 5'000'000;
+/// No leg, no service, setup or pack is longer than this (23 days), no turnaround longer than a week, and all days lie
+/// within half a year: sums then stay far from overflow.
+inline constexpr std::int32_t longest_leg = 2'000'000;
 
 /// What the fourth level of the objective counts.
 enum class Economy { travel, wrap }; ///< travel first then wrap, or wrap first then travel

@@ -380,7 +380,7 @@ void Search::end_idle_day(const Label& label, std::uint32_t day) {
     const DayPlan& plan = instance_.days[day];
     const Place& place = instance_.places[label.place];
     for (const EndWay& end : detours_.to_end(day, Detours::straight, place)) {
-        const bool off = place.nowhere || end.end == Detours::where_it_is || plan.ends[end.end] == place.point;
+        const bool off = end.onward == 0;
         const Time wrap = label.ready + end.onward;
         Label night = label;
         night.parent = static_cast<std::uint32_t>(trails_.size() - 1);

@@ -103,7 +103,6 @@ bool Timing::lay_out() {
                 order.not_taken &= ~(1U << stops_[i].index);
         order.count = i - order.first;
         order.idle = order.count == 2;
-        order.off = order.idle && stops_[order.first].point == stops_[order.first + 1].point;
         days_.push_back(std::move(order));
     }
     for (DayOrder& order : days_) {
@@ -115,6 +114,7 @@ bool Timing::lay_out() {
                 return false;
             stops_[i].travel_in = static_cast<std::int32_t>(travel);
         }
+        order.off = order.idle && order.steps.front().travel == 0;
     }
     return true;
 }

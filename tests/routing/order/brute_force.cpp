@@ -163,7 +163,7 @@ private:
         }
         for (const Point end : day_.ends) {
             const std::int64_t travel = leg(place_, end);
-            if (end == place_)
+            if (travel == 0)
                 note(end, last_wrap_, 0, 0, 0);
             else if (travel < TravelMatrix::unreachable)
                 note(end, earliest + Seconds{travel}, 0, travel,

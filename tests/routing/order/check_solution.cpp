@@ -110,7 +110,7 @@ private:
         const Instant call = stops.front().leave;
         const Instant wrap = stops.back().arrive;
         const bool idle = stops.size() == 2;
-        const bool off = idle && stops.front().point == stops.back().point;
+        const bool off = idle && leg(stops.front().point, stops.back().point) == 0;
         const Instant limits_from = day.called_at.value_or(call);
         expect(call >= day.earliest_call, name + "is not called too early");
         expect(idle || wrap <= day.latest_wrap, name + "wraps in time");

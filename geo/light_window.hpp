@@ -58,7 +58,8 @@ enum class Presence { some, never, all_day };
 
 struct LightWindows {
     Presence presence = Presence::never;
-    Intervals intervals; ///< every span that touches the civil day, not cut at midnight; cut 12 h either side of the day
+    Intervals
+        intervals; ///< every span that touches the civil day, not cut at midnight; cut 12 h either side of the day
 };
 
 /// Name as shoot files write it ("golden-evening").

@@ -5,8 +5,8 @@
 ///     const auto foot = geo::nearest_on_segment(frame.from(scene), frame.from(bend), frame.from(junction));
 ///     const geo::Coordinate where = frame.to_coordinate(foot.point);
 ///
-/// Degrees are scaled by the ellipsoid's radii of curvature at the origin; straight lines in longitude and latitude stay
-/// straight. Against the geodesic, lengths from the origin are off by at most (measured, latitudes up to 60): 1 km
+/// Degrees are scaled by the ellipsoid's radii of curvature at the origin; straight lines in longitude and latitude
+/// stay straight. Against the geodesic, lengths from the origin are off by at most (measured, latitudes up to 60): 1 km
 /// 0.006 %, 5 km 0.03 %, 20 km 0.11 %; at latitude 80: 1 km 0.02 %. Longitudes unwrap the short way round, so +-180 is
 /// no border. Not for an origin within some kilometres of a pole.
 /// Source of the radii: NGA.STND.0036 (2014), WGS 84.

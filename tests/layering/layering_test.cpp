@@ -60,6 +60,8 @@ TEST_CASE("nothing includes the tests, the tests include anything") {
     CHECK_FALSE(may_include("cli/main.cpp", "tests/support/near.hpp"));
     CHECK(may_include("tests/cli/plan_test.cpp", "cli/read_shoot.hpp"));
     CHECK(may_include("tests/cli/plan_test.cpp", "tests/support/near.hpp"));
+    CHECK_MESSAGE(may_include("tests/cli/plan_test.cpp", "fixture.hpp"), "a file beside it");
+    CHECK_FALSE(may_include("tests/cli/plan_test.cpp", "../support/near.hpp"));
 }
 
 TEST_CASE("no way of writing an include slips through") {

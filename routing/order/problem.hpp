@@ -2,21 +2,41 @@
 /// The pure ordering problem: which visits, in which order, on which day, at what time. Knows no film word, no sun, no
 /// map: points are indices into a travel matrix, times are instants.
 ///
-/// Rules
-/// - A day starts at its start point not before `earliest_call` and ends at its end point not after `latest_wrap`.
-/// - A visit is done at most once, by one of its options. Its start lies in one of the option's windows. From arrival to
-///   start at least `setup` passes, from the end of service to departure at least `pack`; both fall away between
-///   consecutive visits at the same point (no meal between them).
-/// - `after`: those visits, if done at all, are done earlier; a visit whose predecessor is not done may not be done.
-/// - Each meal of a day is taken at one of its candidate points (or, when `anywhere`, where the crew is) between two
-///   stops; at most one meal point lies between two consecutive visits, several meals may be taken there in turn.
-///   The whole meal lies inside `within`, and starts no later than call + `within_of_call`. A meal is not due on a day
-///   whose crew is off work long enough inside the window: wrap + service <= within.latest, or within.earliest + service
-///   <= call. (Call and wrap: leaving the start point, reaching the end point.)
-/// - Between the wrap of a day and the next call lie at least `turnaround`.
+///     Problem problem;
+///     problem.travel = {.size = 3, .seconds = {0, 600, 900, 600, 0, 300, 900, 300, 0}};
+///     problem.visits = {{.options = {{.point = 1, .service = 45min, .windows = {{six, ten}}}}, .must_weight = 1},
+///                       {.options = {{.point = 2, .service = 20min, .windows = {{six, noon}}}}, .worth = 30}};
+///     problem.days = {{.earliest_call = five, .latest_wrap = noon, .start = 0, .ends = {0}}};
+///     const Solution best = solve(problem);
 ///
-/// Objective, in strict order: most must weight done; fewest due meals missed; most worth done; least travel; earliest wrap (summed over days,
-/// each counted from its earliest call); then the order of visit numbers, so that one problem has one answer.
+/// A solution says for each day which stops are made in which order and when the crew is called; waiting is allowed
+/// anywhere. It is judged on these rules:
+///
+/// - **Day.** The crew leaves the start point at the call, not before `earliest_call`, and reaches one of `ends` at the
+///   wrap, not after `latest_wrap`. Staying at a point takes no time: the matrix' diagonal is not read. Without a start
+///   point the crew meets at its first visit or meal point: the call is its arrival there.
+/// - **Visit.** Done at most once, by one of its options, on any day. Its start lies in one of the option's windows.
+///   From arrival to start at least `setup` passes, from the end of service to departure at least `pack`; both fall
+///   away between consecutive visits at the same point with no meal between them.
+/// - **After.** A visit may be done only when all of its `after` have been done earlier.
+/// - **Meal.** Taken between two stops of its day, at one of its candidate points or, when `anywhere`, where the crew
+///   is: at the stop before, once packed up; that may be the start point (after the call) or another meal's point. At
+///   most one meal point lies between two consecutive visits, several meals may be taken there in turn. The meals of a
+///   day are taken in the order listed. The whole meal lies inside `within` and starts no later than the call +
+///   `within_of_call`. A meal may come before the first visit and after the last one.
+/// - **Due.** A meal not taken is missed, unless the crew is off work long enough inside its window:
+///   wrap + service <= within.latest, or within.earliest + service <= call.
+/// - **Turnaround.** From the wrap of a day to the next call at least `turnaround`.
+/// - **Day without visits.** No meals are taken or due. The crew stays where it is (or meets nowhere): a day off, no
+///   call, no wrap. Or it goes straight to one of `ends`, leaving as soon as earliest call and turnaround allow; that
+///   day is not bound by `latest_wrap`, so that a crew running late still gets home, and its arrival is a wrap like
+///   others.
+/// - **Running day** (`called_at`). Limits counted from the call count from there; `earliest_call` is the present, and
+///   no turnaround is asked before it.
+///
+/// Objective, in strict order: most must weight done; fewest due meals missed; most worth done; then least travel and
+/// earliest wrap (summed over days, each counted from its earliest call), in the order `economy` says. What is still
+/// equal is decided by the search, in a fixed order of visit numbers: one problem has one answer on every machine.
 
 #include "geo/interval.hpp"
 
@@ -41,7 +61,7 @@ struct Option {
     Seconds service{0};
     Seconds setup{0};
     Seconds pack{0};
-    std::vector<TimeWindow> windows; ///< disjoint, in order of time; for the start of service
+    std::vector<TimeWindow> windows; ///< in order of time, not overlapping; for the start of service
 };
 
 struct Visit {
@@ -52,39 +72,44 @@ struct Visit {
 };
 
 struct Meal {
-    TimeWindow within;                    ///< the whole meal lies inside
+    TimeWindow within; ///< the whole meal lies inside
     Seconds service{0};
     std::optional<Seconds> within_of_call; ///< latest start after the call
     std::vector<Point> candidates;
-    bool anywhere = false;                ///< carried along: eaten at the stop before, no detour
+    bool anywhere = false; ///< carried along: eaten at the stop before, no detour
 };
 
 struct Day {
     Instant earliest_call;
     Instant latest_wrap;
-    /// Start point; nothing: where the night before was spent (first day: nowhere, the first visit is free to reach).
+    /// Start point; nothing: where the night before was spent (first day: nowhere, the first stop is free to reach).
     std::optional<Point> start;
     /// One of these ends the day (one: base; several: beds to choose from); empty: wherever the last stop is.
     std::vector<Point> ends;
-    std::vector<Meal> meals; ///< in order of time
+    std::vector<Meal> meals; ///< in order of time, at most 8
     /// When the crew was called, if the day is already running; limits of the call then count from here.
     std::optional<Instant> called_at;
+    /// The crew already stands set up at `start`: a first visit there needs no setup.
+    bool set_up_at_start = false;
 };
 
 /// Travel seconds between points; `unreachable` where there is no way.
 struct TravelMatrix {
     static constexpr std::int32_t unreachable = 1 << 30;
     std::uint32_t size = 0;
-    std::vector<std::int32_t> seconds; ///< row by row
+    std::vector<std::int32_t> seconds; ///< row by row; each at most `longest_leg` or `unreachable`
     std::int32_t operator()(Point from, Point to) const { return seconds[std::size_t{from} * size + to]; }
 };
 
-/// What the third level of the objective counts.
+/// No leg, service or turnaround is longer than this (57 days): sums then stay far from overflow.
+inline constexpr std::int32_t longest_leg = 5'000'000;
+
+/// What the fourth level of the objective counts.
 enum class Economy { travel, wrap }; ///< travel first then wrap, or wrap first then travel
 
 struct Problem {
     std::vector<Visit> visits; ///< at most 64
-    std::vector<Day> days;     ///< in order of time, not overlapping
+    std::vector<Day> days;     ///< in order of their earliest call, at most 31
     Seconds turnaround{0};
     TravelMatrix travel;
     Economy economy = Economy::travel;

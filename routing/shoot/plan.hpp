@@ -16,8 +16,8 @@ namespace routing::shoot {
 struct Leg {
     Seconds total{0};
     Seconds van{0};
-    Seconds walk{0};     ///< way out to the van at the stop before, plus way in from the van here; estimated
-    geo::Metres length;  ///< by road
+    Seconds walk{0};    ///< way out to the van at the stop before, plus way in from the van here; estimated
+    geo::Metres length; ///< by road
     geo::Metres walk_length;
     std::vector<roads::RoadStretch> roads;
     std::vector<geo::Coordinate> line; ///< by road, at least two points unless nothing was driven
@@ -69,15 +69,16 @@ enum class PlanResult { optimal, feasible, partial };
 
 struct Plan {
     PlanResult result = PlanResult::optimal;
-    bool proven = true; ///< the order is proven best (a partial plan can be proven too)
+    bool proven = true;     ///< the order is proven best (a partial plan can be proven too)
     std::string bound_text; ///< when not proven: what could at most be gained
     std::int64_t worth = 0, worth_bound = 0;
     std::uint64_t labels = 0;
     std::vector<PlanDay> days;
     std::vector<Dropped> dropped;
     std::vector<std::string> warnings;
-    std::vector<roads::Closure> closures;      ///< taken in by re-plans, beyond the shoot file's own
-    std::vector<std::string> dropped_by_crew;  ///< scene ids given up in re-plans
+    std::vector<roads::Closure> closures;     ///< taken in by re-plans, beyond the shoot file's own
+    std::vector<std::string> dropped_by_crew; ///< scene ids given up in re-plans
+    std::vector<std::string> scenes_done;     ///< scene ids in the can when the plan was made
 };
 
 } // namespace routing::shoot

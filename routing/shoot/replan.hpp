@@ -7,11 +7,11 @@ namespace routing::shoot {
 
 struct Changes {
     Instant now;
-    std::optional<geo::Coordinate> at;  ///< where the crew is; else at the stop the plan puts them at `now`
-    minutes late{0};                    ///< whatever the crew is at takes this much longer than planned
+    std::optional<geo::Coordinate> at; ///< where the crew is; else at the stop the plan puts them at `now`
+    minutes late{0};                   ///< whatever the crew is at takes this much longer than planned
     std::vector<roads::Closure> closures;
-    std::vector<std::string> done;      ///< scene ids already in the can
-    std::vector<std::string> drop;      ///< scene ids given up by the crew
+    std::vector<std::string> done; ///< scene ids already in the can
+    std::vector<std::string> drop; ///< scene ids given up by the crew
 };
 
 /// A stop before and after; one of the times is missing for a stop that went or came.

@@ -28,8 +28,8 @@ struct NamedPoint {
 struct Crew {
     int people = 1;
     roads::Vehicle vehicle;
-    minutes max_walk{60};   ///< one way, from the van
-    minutes turnaround{0};  ///< least rest between wrap and the next call
+    minutes max_walk{60};  ///< one way, from the van
+    minutes turnaround{0}; ///< least rest between wrap and the next call
 };
 
 enum class DayEdge { base, bed, anywhere }; ///< where a day starts or ends

@@ -1,0 +1,132 @@
+#include "routing/order/check_problem.hpp"
+
+#include <stdexcept>
+#include <string>
+
+namespace routing::order {
+namespace {
+
+constexpr std::int64_t most_must_weight = 1 << 20;
+constexpr std::int64_t most_worth = 2'000'000'000;
+/// All days, from the first call to the last wrap (17 years).
+constexpr Seconds longest_span{1 << 29};
+
+[[noreturn]] void refuse(const std::string& part, const std::string& problem) {
+    throw std::invalid_argument(part + ": " + problem);
+}
+
+void check_length(const std::string& part, Seconds length) {
+    if (length < Seconds{0} || length > Seconds{longest_leg})
+        refuse(part, "must be 0 to " + std::to_string(longest_leg) + " s");
+}
+
+void check_point(const std::string& part, Point point, const Problem& problem) {
+    if (point >= problem.travel.size)
+        refuse(part, "point " + std::to_string(point) + " is not in the travel matrix");
+}
+
+void check_travel(const TravelMatrix& travel) {
+    if (travel.size > 65'535)
+        refuse("travel", "more than 65535 points");
+    if (travel.seconds.size() != std::size_t{travel.size} * travel.size)
+        refuse("travel", "does not hold size * size entries");
+    for (const std::int32_t seconds : travel.seconds)
+        if (seconds < 0 || (seconds > longest_leg && seconds < TravelMatrix::unreachable))
+            refuse("travel", "an entry is negative or longer than the longest leg");
+}
+
+void check_visit(const std::string& part, const Visit& visit, const Problem& problem) {
+    if (visit.options.empty())
+        refuse(part, "has no option");
+    if (visit.options.size() > most_options)
+        refuse(part, "has more than " + std::to_string(most_options) + " options");
+    if (visit.must_weight < 0 || visit.worth < 0)
+        refuse(part, "weight and worth can't be negative");
+    for (const Option& option : visit.options) {
+        check_point(part, option.point, problem);
+        check_length(part + " service", option.service);
+        check_length(part + " setup", option.setup);
+        check_length(part + " pack", option.pack);
+        for (std::size_t w = 0; w < option.windows.size(); ++w) {
+            if (option.windows[w].latest < option.windows[w].earliest)
+                refuse(part, "a window ends before it begins");
+            if (w > 0 && option.windows[w].earliest < option.windows[w - 1].latest)
+                refuse(part, "windows overlap or are not in order of time");
+        }
+    }
+    for (const std::uint32_t before : visit.after)
+        if (before >= problem.visits.size())
+            refuse(part, "comes after visit " + std::to_string(before) + ", which is not there");
+}
+
+void check_circles(const std::vector<Visit>& visits) {
+    std::vector<bool> placed(visits.size(), false);
+    for (std::size_t round = 0; round < visits.size(); ++round)
+        for (std::size_t v = 0; v < visits.size(); ++v) {
+            bool ready = true;
+            for (const std::uint32_t before : visits[v].after)
+                ready = ready && placed[before];
+            placed[v] = placed[v] || ready;
+        }
+    for (std::size_t v = 0; v < visits.size(); ++v)
+        if (!placed[v])
+            refuse("visit " + std::to_string(v), "comes after itself");
+}
+
+void check_day(const std::string& part, const Day& day, const Problem& problem) {
+    if (day.start)
+        check_point(part + " start", *day.start, problem);
+    if (day.ends.size() > most_ends)
+        refuse(part, "has more than " + std::to_string(most_ends) + " ends");
+    for (const Point end : day.ends)
+        check_point(part + " end", end, problem);
+    if (day.meals.size() > most_meals)
+        refuse(part, "has more than " + std::to_string(most_meals) + " meals");
+    for (const Meal& meal : day.meals) {
+        check_length(part + " meal", meal.service);
+        if (meal.within_of_call)
+            check_length(part + " meal within of call", *meal.within_of_call);
+        if (meal.within.latest < meal.within.earliest)
+            refuse(part, "a meal's window ends before it begins");
+        for (const Point candidate : meal.candidates)
+            check_point(part + " meal", candidate, problem);
+    }
+}
+
+} // namespace
+
+void check_problem(const Problem& problem) {
+    if (problem.visits.size() > most_visits)
+        refuse("visits", "more than " + std::to_string(most_visits));
+    if (problem.days.empty() || problem.days.size() > most_days)
+        refuse("days", "must be 1 to " + std::to_string(most_days));
+    check_travel(problem.travel);
+    check_length("turnaround", problem.turnaround);
+
+    std::int64_t must_weight = 0;
+    std::int64_t worth = 0;
+    for (std::size_t v = 0; v < problem.visits.size(); ++v) {
+        const Visit& visit = problem.visits[v];
+        check_visit("visit " + std::to_string(v), visit, problem);
+        if (visit.must_weight > most_must_weight - must_weight || visit.worth > most_worth - worth)
+            refuse("visit " + std::to_string(v), "weights or worths add up to too much");
+        must_weight += visit.must_weight;
+        worth += visit.worth;
+    }
+    check_circles(problem.visits);
+
+    const Instant first_call = problem.days.front().earliest_call;
+    for (std::size_t d = 0; d < problem.days.size(); ++d) {
+        const std::string part = "day " + std::to_string(d);
+        const Day& day = problem.days[d];
+        check_day(part, day, problem);
+        if (d > 0 && day.earliest_call < problem.days[d - 1].earliest_call)
+            refuse(part, "is called before the day before it");
+        if (day.latest_wrap > first_call + longest_span || day.earliest_call > first_call + longest_span)
+            refuse(part, "lies too long after the first day");
+        if (day.latest_wrap < first_call - longest_span)
+            refuse(part, "wraps too long before the first day");
+    }
+}
+
+} // namespace routing::order

@@ -1,0 +1,172 @@
+#include "routing/order/detours.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace routing::order {
+namespace {
+
+Time leg_from(const TravelMatrix& travel, const Place& from, Point to) {
+    return from.nowhere ? 0 : leg(travel, from.point, to);
+}
+
+/// Indices of what no other is nearer than on both sides; of equals the first.
+template <class There, class Onward>
+std::vector<std::size_t> nearest_both(std::size_t count, There there, Onward onward) {
+    std::vector<std::size_t> sorted(count);
+    for (std::size_t i = 0; i < count; ++i)
+        sorted[i] = i;
+    std::sort(sorted.begin(), sorted.end(), [&](std::size_t a, std::size_t b) {
+        return std::tuple(there(a), onward(a), a) < std::tuple(there(b), onward(b), b);
+    });
+    std::vector<std::size_t> kept;
+    Time least_onward = no_way;
+    for (const std::size_t i : sorted)
+        if (there(i) < no_way && onward(i) < least_onward) {
+            least_onward = onward(i);
+            kept.push_back(i);
+        }
+    std::sort(kept.begin(), kept.end());
+    return kept;
+}
+
+} // namespace
+
+Detours::Detours(const Instance& instance) : instance_(instance), rows_(instance.end_arc.front().size()) {
+    std::uint32_t gaps = 0;
+    for (const DayPlan& day : instance.days) {
+        first_gap_.push_back(gaps);
+        gaps += static_cast<std::uint32_t>(day.gaps.size());
+    }
+    between_.resize(std::size_t{gaps} * rows_ * instance.to_points.size());
+    to_end_.resize((gaps + instance.days.size()) * rows_);
+}
+
+const std::vector<Detour>& Detours::between(std::uint32_t day, std::uint32_t gap, const Place& from, std::uint32_t to) {
+    auto& known = between_[(std::size_t{first_gap_[day] + gap} * rows_ + from.from) * instance_.to_points.size() + to];
+    if (!known)
+        known = find_between(instance_.days[day].gaps[gap], from, to);
+    return *known;
+}
+
+std::vector<Detour> Detours::find_between(const Gap& gap, const Place& from, std::uint32_t to) const {
+    const TravelMatrix& travel = instance_.problem->travel;
+    std::vector<Detour> found;
+    for (const std::size_t i : nearest_both(
+             gap.points.size(), [&](std::size_t m) { return leg_from(travel, from, gap.points[m]); },
+             [&](std::size_t m) { return leg(travel, gap.points[m], instance_.to_points[to]); }))
+        found.push_back({leg_from(travel, from, gap.points[i]), leg(travel, gap.points[i], instance_.to_points[to]),
+                         gap.points[i]});
+    return found;
+}
+
+const std::vector<EndWay>& Detours::to_end(std::uint32_t day, std::uint32_t gap, const Place& from) {
+    const std::size_t list = gap == straight ? first_gap_.back() + instance_.days.back().gaps.size() + day
+                                             : std::size_t{first_gap_[day] + gap};
+    auto& known = to_end_[list * rows_ + from.from];
+    if (!known)
+        known = keep_useful(day, all_ends(day, gap == straight ? nullptr : &instance_.days[day].gaps[gap], from));
+    return *known;
+}
+
+std::vector<EndWay> Detours::all_ends(std::uint32_t day, const Gap* gap, const Place& from) const {
+    const TravelMatrix& travel = instance_.problem->travel;
+    const DayPlan& plan = instance_.days[day];
+    const auto next_start = [&](const Place& where) {
+        if (day + 1 == instance_.days.size())
+            return Instance::no_place;
+        if (!plan.carries)
+            return plan.fixed_start;
+        return where.nowhere ? instance_.nowhere : instance_.start_place[where.point];
+    };
+    std::vector<EndWay> found;
+    if (!gap) {
+        if (plan.ends.empty())
+            found.push_back({0, 0, 0, where_it_is, next_start(from)});
+        for (std::uint32_t e = 0; e < plan.ends.size(); ++e)
+            if (const Time onward = leg_from(travel, from, plan.ends[e]); onward < no_way)
+                found.push_back({0, onward, 0, e, next_start({.point = plan.ends[e]})});
+        return found;
+    }
+    for (std::uint32_t e = 0; e < plan.ends.size(); ++e)
+        for (const std::size_t i : nearest_both(
+                 gap->points.size(), [&](std::size_t m) { return leg_from(travel, from, gap->points[m]); },
+                 [&](std::size_t m) { return leg(travel, gap->points[m], plan.ends[e]); }))
+            found.push_back({leg_from(travel, from, gap->points[i]), leg(travel, gap->points[i], plan.ends[e]),
+                             gap->points[i], e, next_start({.point = plan.ends[e]})});
+    if (plan.ends.empty())
+        for (const Point point : gap->points)
+            if (const Time there = leg_from(travel, from, point); there < no_way)
+                found.push_back({there, 0, point, where_it_is, next_start({.point = point})});
+    return found;
+}
+
+std::vector<EndWay> Detours::keep_useful(std::uint32_t day, std::vector<EndWay> ways) const {
+    if (ways.size() < 2)
+        return ways;
+    std::sort(ways.begin(), ways.end(), [](const EndWay& a, const EndWay& b) {
+        return std::tuple(a.there, a.onward, a.end, a.via) < std::tuple(b.there, b.onward, b.end, b.via);
+    });
+    const bool carries = instance_.days[day].carries;
+    const auto night = [&](std::size_t i) { return instance_.places[ways[i].next_start].point; };
+    std::vector<std::uint32_t> stays(ways.size(), 0);
+    for (std::size_t i = 0; carries && i < ways.size(); ++i)
+        stays[i] = may_stay(day, night(i));
+
+    std::vector<bool> useful(ways.size(), false);
+    std::vector<Time> after(ways.size(), 0);
+    const auto no_farther = [&](std::size_t a, std::size_t b) {
+        return ways[a].there <= ways[b].there && ways[a].onward <= ways[b].onward && after[a] <= after[b] &&
+               (stays[b] & ~stays[a]) == 0;
+    };
+    std::vector<std::size_t> front;
+    const auto mark_front = [&] {
+        front.clear();
+        for (std::size_t i = 0; i < ways.size(); ++i)
+            if (after[i] < no_way &&
+                std::none_of(front.begin(), front.end(), [&](std::size_t other) { return no_farther(other, i); }))
+                front.push_back(i);
+        for (const std::size_t i : front)
+            useful[i] = useful[i] || std::none_of(front.begin(), front.end(), [&](std::size_t other) {
+                            return other != i && no_farther(other, i);
+                        });
+    };
+    mark_front(); // nothing comes after
+    for (const auto& [use, only_an_end] : carries ? next_points(day) : std::map<Point, bool>{}) {
+        // Going to an end where one already is would be staying, which is no use of its own.
+        for (std::size_t i = 0; i < ways.size(); ++i)
+            after[i] = only_an_end && night(i) == use ? no_way : leg(instance_.problem->travel, night(i), use);
+        mark_front();
+    }
+    std::vector<EndWay> kept;
+    for (std::size_t i = 0; i < ways.size(); ++i)
+        if (useful[i])
+            kept.push_back(ways[i]);
+    return kept;
+}
+
+std::map<Point, bool> Detours::next_points(std::uint32_t day) const {
+    std::map<Point, bool> points;
+    for (std::size_t d = day + 1; d < instance_.days.size(); ++d) {
+        for (const Point end : instance_.days[d].ends)
+            points.try_emplace(end, true);
+        for (const Gap& gap : instance_.days[d].gaps)
+            for (const Point point : gap.points)
+                points[point] = false;
+    }
+    for (const Point point : instance_.to_points)
+        points[point] = false;
+    return points;
+}
+
+std::uint32_t Detours::may_stay(std::uint32_t day, Point point) const {
+    std::uint32_t stays = 0;
+    for (std::size_t d = day + 1; d < instance_.days.size(); ++d) {
+        const std::vector<Point>& ends = instance_.days[d].ends;
+        if (ends.empty() || std::find(ends.begin(), ends.end(), point) != ends.end())
+            stays |= 1U << d;
+    }
+    return stays;
+}
+
+} // namespace routing::order

@@ -1,0 +1,109 @@
+#pragma once
+/// A Problem laid out for the search: whole seconds from the first call, flat tables, windows cut to each day, and for
+/// every place the latest time from which each visit can still be reached. Built once by `prepare`, never changed.
+///
+/// Cost: O(p^3 + p^2 m + e m) for p visit points, m meal points, e start and end points.
+
+#include "routing/order/day_clock.hpp"
+
+#include <cstdint>
+#include <vector>
+
+namespace routing::order {
+
+using VisitSet = std::uint64_t; ///< bit v: visit v
+
+inline constexpr std::int64_t must_unit = std::int64_t{1} << 40;
+inline constexpr std::int64_t missed_meal_unit = std::int64_t{1} << 32;
+inline constexpr Time no_way = TravelMatrix::unreachable;
+
+struct Span {
+    Time earliest = 0;
+    Time latest = 0;
+};
+
+/// An option of a visit.
+struct Way {
+    std::uint32_t visit = 0;
+    std::uint32_t option = 0;
+    Point point = 0;
+    std::uint32_t to = 0;    ///< row among the visit points
+    std::uint32_t place = 0; ///< where it leaves the crew
+    Time service = 0;
+    Time setup = 0;
+    Time pack = 0;
+};
+
+/// Where a label stands: after a visit (point and packing; visits alike in both share it), or at the start of a day.
+struct Place {
+    Point point = 0;
+    bool nowhere = false; ///< start of a day with no point: the first stop is free to reach
+    bool start = false;
+    Time pack = 0;
+    std::uint32_t from = 0; ///< row among the points travelled from
+};
+
+/// Meals taken between two stops: some where the crew is, then, at one meal point, some more.
+struct Gap {
+    std::uint32_t here = 0;  ///< meals (bits) eaten at the stop before
+    std::uint32_t there = 0; ///< meals (bits) eaten at the meal point
+    std::uint32_t first = 0; ///< lowest and highest meal taken
+    std::uint32_t last = 0;
+    /// Candidates of the first meal of `there` that serve the rest as well; empty when `there` is.
+    std::vector<Point> points;
+};
+
+struct DayPlan {
+    Time earliest_call = 0;
+    Time latest_wrap = 0;
+    bool running = false;          ///< already called
+    bool carries = false;          ///< the next day starts where this one ends
+    std::uint32_t fixed_start = 0; ///< place the next day starts at, unless it carries on from here
+    std::vector<Point> ends;
+    std::vector<MealRule> meals;
+    std::vector<Gap> gaps;
+    std::vector<std::uint32_t> first_window; ///< way -> its windows, as in CSR
+    std::vector<Span> windows;
+    std::vector<std::int32_t>
+        deadline;       ///< place * visits + visit: latest ready time from which it can be started; -1 none
+    VisitSet later = 0; ///< visits that may be possible on a later day
+};
+
+/// The travel matrix' entry; staying takes no time.
+inline Time leg(const TravelMatrix& travel, Point from, Point to) {
+    return from == to ? 0 : travel(from, to);
+}
+
+struct Instance {
+    const Problem* problem = nullptr;
+    Instant origin;
+    std::uint32_t visits = 0;
+    std::vector<Way> ways;
+    std::vector<std::uint32_t> first_way; ///< visit -> its ways, as in CSR
+    std::vector<Place> places;
+    std::vector<std::uint32_t>
+        start_place;               ///< point -> place of a day's start there; `no_place` if no day starts there
+    std::uint32_t nowhere = 0;     ///< place of a day that starts nowhere
+    std::uint32_t first_start = 0; ///< place the first day starts at
+    std::vector<Point> to_points;
+    std::vector<std::int32_t> legs; ///< from * to_points + to
+    std::vector<DayPlan> days;
+    std::vector<VisitSet> before;    ///< all visits that come before, directly or not
+    std::vector<std::int64_t> value; ///< of a visit: must_weight * must_unit + worth
+    VisitSet valued = 0;             ///< visits with any value
+
+    /// Least travel between stops, straight or by any one meal point; for bounds.
+    std::vector<std::int32_t> arcs;         ///< from * to_points + to
+    std::vector<std::vector<Time>> end_arc; ///< day, from: to the nearest end
+    static constexpr std::uint32_t no_place = 0xFFFF'FFFF;
+
+    Time leg_between(std::uint32_t from, std::uint32_t to) const {
+        return legs[std::size_t{from} * to_points.size() + to];
+    }
+    Time arc(std::uint32_t from, std::uint32_t to) const { return arcs[std::size_t{from} * to_points.size() + to]; }
+};
+
+/// `problem` must have passed check_problem and outlive the instance.
+Instance prepare(const Problem& problem);
+
+} // namespace routing::order

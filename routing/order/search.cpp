@@ -1,0 +1,413 @@
+#include "routing/order/search.hpp"
+
+#include <algorithm>
+#include <bit>
+#include <cassert>
+
+namespace routing::order {
+namespace {
+
+constexpr std::uint32_t no_parent = 0xFFFF'FFFF;
+
+VisitSet bit(std::uint32_t visit) {
+    return VisitSet{1} << visit;
+}
+
+std::int32_t narrow(Time time) {
+    assert(time >= INT32_MIN && time <= INT32_MAX);
+    return static_cast<std::int32_t>(time);
+}
+
+DayClock clock_of(const Label& label) {
+    return {label.ready, label.ready, label.busy,
+            label.latest_call == call_is_free ? no_limit : Time{label.latest_call}};
+}
+
+} // namespace
+
+Search::Search(const Instance& instance, const SolveLimits& limits)
+    : instance_(instance), limits_(limits), started_(std::chrono::steady_clock::now()), bounds_(instance),
+      detours_(instance) {}
+
+void Search::run_idle() {
+    limited_ = false;
+    Label root;
+    root.settled = ~VisitSet{0};
+    run_from(root, 0, Ranking::ready);
+    created_ = 0;
+}
+
+RunResult Search::run(std::size_t width, Ranking ranking) {
+    limited_ = true;
+    Label root;
+    root.settled = instance_.visits == 64 ? 0 : ~(bit(instance_.visits) - 1);
+    run_from(root, width, ranking);
+    return result_;
+}
+
+void Search::run_from(Label root, std::size_t width, Ranking ranking) {
+    result_ = {true, std::nullopt};
+    trails_.clear();
+    root.parent = no_parent;
+    root.place = static_cast<std::uint16_t>(instance_.first_start);
+    root.ready = narrow(instance_.days.front().earliest_call);
+    start_day(0, root);
+
+    for (std::uint32_t day = 0; day < instance_.days.size(); ++day) {
+        for (std::size_t settled = 0; settled < today_.size(); ++settled) {
+            Layer& layer = today_[settled];
+            for (const std::uint32_t i : choose(layer, day, width, ranking)) {
+                const Label& label = layer.labels()[i];
+                if (should_stop())
+                    note_open(label, day);
+                else
+                    extend(label, day);
+            }
+            layer.clear();
+        }
+        std::swap(today_, tomorrow_);
+    }
+}
+
+bool Search::should_stop() {
+    if (!limited_)
+        return false;
+    if (stopped_ || created_ >= limits_.labels)
+        return stopped_ = true;
+    if (limits_.time > Seconds{0} && ++looked_at_ % 256 == 0)
+        stopped_ = std::chrono::steady_clock::now() - started_ >= limits_.time;
+    return stopped_;
+}
+
+/// The living, not hopeless labels of a layer, at most `width` of them, in the order they came.
+std::vector<std::uint32_t> Search::choose(const Layer& layer, std::uint32_t day, std::size_t width, Ranking ranking) {
+    struct Ranked {
+        std::int64_t value;
+        std::int64_t first;
+        std::int64_t second;
+        std::uint32_t number;
+        auto operator<=>(const Ranked&) const = default;
+    };
+    std::vector<Ranked> ranked;
+    for (std::uint32_t i = 0; i < layer.labels().size(); ++i) {
+        const Label& label = layer.labels()[i];
+        if (!Layer::is_alive(label) || hopeless(label, day))
+            continue;
+        const std::int64_t ready = label.ready;
+        const std::int64_t cost = label.standing.cost;
+        const bool by_ready = ranking == Ranking::ready;
+        ranked.push_back({-bounds_.value(label, day), by_ready ? ready : cost, by_ready ? cost : ready, i});
+    }
+    if (width > 0 && ranked.size() > width) {
+        std::nth_element(ranked.begin(), ranked.begin() + static_cast<std::ptrdiff_t>(width), ranked.end());
+        for (std::size_t i = width; i < ranked.size(); ++i)
+            note_open(layer.labels()[ranked[i].number], day);
+        ranked.resize(width);
+    }
+    std::vector<std::uint32_t> chosen;
+    for (const Ranked& label : ranked)
+        chosen.push_back(label.number);
+    std::sort(chosen.begin(), chosen.end());
+    return chosen;
+}
+
+void Search::note_open(const Label& label, std::uint32_t day) {
+    result_.complete = false;
+    const std::int64_t value = bounds_.value(label, day);
+    const Standing reach{value, bounds_.cost(label, day, value)};
+    if (!result_.missed || better(reach, *result_.missed))
+        result_.missed = reach;
+}
+
+bool Search::hopeless(const Label& label, std::uint32_t day) const {
+    if (!best_)
+        return false;
+    const std::int64_t value = bounds_.value(label, day);
+    if (value != best_->standing.value)
+        return value < best_->standing.value;
+    return bounds_.cost(label, day, value) >= best_->standing.cost;
+}
+
+void Search::insert(Layers& layers, const Label& label) {
+    if (layers[static_cast<std::size_t>(std::popcount(label.settled))].insert(label))
+        ++created_;
+}
+
+/// `label` is already at its place, ready for the earliest call the night allows.
+void Search::start_day(std::uint32_t day, Label label) {
+    const DayPlan& plan = instance_.days[day];
+    label.pending = static_cast<std::uint8_t>((1U << plan.meals.size()) - 1U);
+    label.late = label.pending;
+    label.next_meal = 0;
+    label.busy = 0;
+    label.latest_call = narrow(call_at(label.ready, plan.latest_wrap).latest_call);
+    for (std::uint32_t m = 0; m < plan.meals.size(); ++m) {
+        if (plan.meals[m].free_call <= label.ready)
+            label.pending = static_cast<std::uint8_t>(label.pending & ~(1U << m));
+        if (plan.meals[m].free_call > plan.latest_wrap)
+            label.late = static_cast<std::uint8_t>(label.late & ~(1U << m));
+    }
+    label.late &= label.pending;
+    forget_call(label, day);
+    settle_unreachable(label, day);
+    if (!hopeless(label, day))
+        insert(day == 0 ? today_ : tomorrow_, label);
+}
+
+/// Marks visits that can't be started any more, today or later, and those that come after one of them.
+void Search::settle_unreachable(Label& label, std::uint32_t day) const {
+    const DayPlan& plan = instance_.days[day];
+    const std::uint32_t n = instance_.visits;
+    const std::int32_t* deadline = &plan.deadline[std::size_t{label.place} * n];
+    VisitSet lost = label.settled & ~label.done;
+    const VisitSet open = n == 64 ? ~label.settled : ~label.settled & (bit(n) - 1);
+    for (VisitSet rest = open & ~plan.later; rest != 0; rest &= rest - 1) {
+        const auto v = static_cast<std::uint32_t>(std::countr_zero(rest));
+        if (label.ready > deadline[v])
+            lost |= bit(v);
+    }
+    for (VisitSet rest = open & ~lost; rest != 0; rest &= rest - 1) {
+        const auto v = static_cast<std::uint32_t>(std::countr_zero(rest));
+        if (instance_.before[v] & lost)
+            lost |= bit(v);
+    }
+    label.settled |= lost;
+}
+
+/// Accounts for pending meals whose fate is decided.
+void Search::settle_meals(Label& label, std::uint32_t day) const {
+    const std::vector<MealRule>& meals = instance_.days[day].meals;
+    const Time free = std::min<Time>(label.latest_call, Time{label.ready} - label.busy);
+    for (std::uint32_t m = 0; m < meals.size(); ++m) {
+        const auto meal = static_cast<std::uint8_t>(1U << m);
+        if (label.late & meal) {
+            if (meals[m].free_call <= free) {
+                label.pending = static_cast<std::uint8_t>(label.pending & ~meal);
+                label.late = static_cast<std::uint8_t>(label.late & ~meal);
+            } else if (meals[m].free_call > label.latest_call) {
+                label.late = static_cast<std::uint8_t>(label.late & ~meal);
+            }
+        }
+        if ((label.pending & meal) && !(label.late & meal) && label.ready > meals[m].free_wrap) {
+            label.pending = static_cast<std::uint8_t>(label.pending & ~meal);
+            label.standing.value -= missed_meal_unit;
+        }
+    }
+    while (label.next_meal < meals.size() && label.ready > meals[label.next_meal].latest_start)
+        ++label.next_meal;
+    forget_call(label, day);
+}
+
+/// Forgets how far the call may move when no limit asks for it any more: labels then compare by time alone.
+void Search::forget_call(Label& label, std::uint32_t day) const {
+    const std::vector<MealRule>& meals = instance_.days[day].meals;
+    bool open = false;
+    for (std::uint32_t m = label.next_meal; m < meals.size(); ++m)
+        open = open || meals[m].within_of_call < no_limit;
+    if (!open && label.late == 0) {
+        label.busy = 0;
+        label.latest_call = call_is_free;
+    }
+}
+
+void Search::extend(const Label& label, std::uint32_t day) {
+    const DayPlan& plan = instance_.days[day];
+    const Place& place = instance_.places[label.place];
+    trails_.push_back({{label.step, label.gap, label.via}, label.parent});
+
+    here_.assign(plan.gaps.size(), clock_of(label));
+    here_possible_.assign(plan.gaps.size(), true);
+    for (std::size_t g = 0; g < plan.gaps.size(); ++g) {
+        const Gap& gap = plan.gaps[g];
+        spend(here_[g], place.pack);
+        bool possible = gap.first >= label.next_meal;
+        for (std::uint32_t m = 0; m < plan.meals.size() && possible; ++m)
+            possible = !(gap.here >> m & 1U) || take_meal(here_[g], plan.meals[m]);
+        here_possible_[g] = possible;
+    }
+    for (std::size_t w = 0; w < instance_.ways.size(); ++w) {
+        const Way& way = instance_.ways[w];
+        const bool open = !(label.settled >> way.visit & 1U) && plan.first_window[w] < plan.first_window[w + 1] &&
+                          (instance_.before[way.visit] & ~label.done) == 0;
+        if (open)
+            extend_to(label, day, way, w);
+    }
+    if (place.start)
+        end_idle_day(label, day);
+    else
+        end_day(label, day);
+}
+
+void Search::extend_to(const Label& label, std::uint32_t day, const Way& way, std::size_t way_number) {
+    const DayPlan& plan = instance_.days[day];
+    const Place& place = instance_.places[label.place];
+    const Time straight = instance_.leg_between(place.from, way.to);
+    const auto step = static_cast<std::uint16_t>(way_number);
+
+    DayClock clock = clock_of(label);
+    const bool keep_set_up = !place.start && place.point == way.point;
+    if (!keep_set_up)
+        spend(clock, place.pack);
+    if (straight < no_way) {
+        DayClock direct = clock;
+        spend(direct, straight);
+        arrive(label, day, direct, way_number, straight, {step, no_gap, 0}, keep_set_up);
+    }
+    for (std::uint32_t g = 0; g < plan.gaps.size(); ++g) {
+        if (!here_possible_[g])
+            continue;
+        const Gap& gap = plan.gaps[g];
+        const Move move{step, static_cast<std::uint16_t>(g), 0};
+        if (gap.there == 0) {
+            if (straight < no_way) {
+                DayClock direct = here_[g];
+                spend(direct, straight);
+                arrive(label, day, direct, way_number, straight, move, false);
+            }
+            continue;
+        }
+        for (const Detour& detour : detours_.between(day, g, place, way.to)) {
+            DayClock by_meal = here_[g];
+            spend(by_meal, detour.there);
+            bool possible = true;
+            for (std::uint32_t m = gap.first; m <= gap.last && possible; ++m)
+                possible = !(gap.there >> m & 1U) || take_meal(by_meal, plan.meals[m]);
+            if (!possible)
+                continue;
+            spend(by_meal, detour.onward);
+            arrive(label, day, by_meal, way_number, detour.there + detour.onward,
+                   {step, move.gap, static_cast<std::uint16_t>(detour.point)}, false);
+        }
+    }
+}
+
+/// The crew has arrived for a visit: one label for each window worth starting in.
+void Search::arrive(const Label& label, std::uint32_t day, DayClock clock, std::size_t way_number, Time travel,
+                    Move move, bool keep_set_up) {
+    const DayPlan& plan = instance_.days[day];
+    const Way& way = instance_.ways[way_number];
+    if (!keep_set_up)
+        spend(clock, way.setup);
+    for (std::uint32_t w = plan.first_window[way_number]; w < plan.first_window[way_number + 1]; ++w) {
+        if (clock.ready > plan.windows[w].latest)
+            continue;
+        DayClock served = clock;
+        start_within(served, plan.windows[w].earliest, plan.windows[w].latest);
+        spend(served, way.service);
+
+        Label grown = label;
+        grown.parent = static_cast<std::uint32_t>(trails_.size() - 1);
+        grown.done |= bit(way.visit);
+        grown.settled |= bit(way.visit);
+        grown.standing.value += instance_.value[way.visit];
+        grown.standing.cost += pack_cost(instance_, travel, 0);
+        grown.place = static_cast<std::uint16_t>(way.place);
+        grown.step = move.step;
+        grown.gap = move.gap;
+        grown.via = move.via;
+        grown.ready = narrow(served.ready);
+        grown.busy = narrow(served.busy);
+        grown.latest_call = narrow(served.latest_call);
+        if (move.gap != no_gap) {
+            const Gap& gap = plan.gaps[move.gap];
+            grown.next_meal = static_cast<std::uint8_t>(gap.last + 1);
+            grown.pending = static_cast<std::uint8_t>(grown.pending & ~(gap.here | gap.there));
+            grown.late &= grown.pending;
+        }
+        settle_meals(grown, day);
+        settle_unreachable(grown, day);
+        if (!hopeless(grown, day))
+            insert(today_, grown);
+        // A later window can only help by leaving the call more room.
+        if (clock.latest_call == no_limit || served.latest_call >= clock.latest_call)
+            break;
+    }
+}
+
+void Search::end_day(const Label& label, std::uint32_t day) {
+    const DayPlan& plan = instance_.days[day];
+    const Place& place = instance_.places[label.place];
+    DayClock clock = clock_of(label);
+    spend(clock, place.pack);
+    for (const EndWay& end : detours_.to_end(day, Detours::straight, place)) {
+        DayClock home = clock;
+        spend(home, end.onward);
+        wrap(label, day, home, 0, end, no_gap);
+    }
+    for (std::uint32_t g = 0; g < plan.gaps.size(); ++g) {
+        if (!here_possible_[g])
+            continue;
+        const Gap& gap = plan.gaps[g];
+        for (const EndWay& end : detours_.to_end(day, gap.there == 0 ? Detours::straight : g, place)) {
+            DayClock home = here_[g];
+            spend(home, end.there);
+            bool possible = true;
+            for (std::uint32_t m = gap.first; m <= gap.last && possible; ++m)
+                possible = !(gap.there >> m & 1U) || take_meal(home, plan.meals[m]);
+            if (!possible)
+                continue;
+            spend(home, end.onward);
+            wrap(label, day, home, gap.here | gap.there, end, static_cast<std::uint16_t>(g));
+        }
+    }
+}
+
+void Search::wrap(const Label& label, std::uint32_t day, const DayClock& clock, std::uint32_t taken, const EndWay& end,
+                  std::uint16_t gap) {
+    const DayPlan& plan = instance_.days[day];
+    const std::uint32_t pending = label.pending & ~taken;
+    wrap_up(clock, pending, label.late & pending, plan.meals, plan.latest_wrap, [&](const WrapUp& up) {
+        Label night = label;
+        night.parent = static_cast<std::uint32_t>(trails_.size() - 1);
+        night.step = static_cast<std::uint16_t>(end_step + end.end);
+        night.gap = gap;
+        night.via = static_cast<std::uint16_t>(end.via);
+        night.standing.value -= missed_meal_unit * std::popcount(up.missed);
+        night.standing.cost += pack_cost(instance_, end.there + end.onward, up.clock.ready - plan.earliest_call);
+        if (day + 1 == instance_.days.size())
+            return finish(night);
+        const DayPlan& next = instance_.days[day + 1];
+        night.place = static_cast<std::uint16_t>(end.next_start);
+        night.ready =
+            narrow(next.running ? next.earliest_call
+                                : std::max(next.earliest_call, up.clock.ready + instance_.problem->turnaround.count()));
+        start_day(day + 1, night);
+    });
+}
+
+/// A day without visits: stay, or go straight to an end.
+void Search::end_idle_day(const Label& label, std::uint32_t day) {
+    const DayPlan& plan = instance_.days[day];
+    const Place& place = instance_.places[label.place];
+    for (const EndWay& end : detours_.to_end(day, Detours::straight, place)) {
+        const bool off = place.nowhere || end.end == Detours::where_it_is || plan.ends[end.end] == place.point;
+        const Time wrap = label.ready + end.onward;
+        Label night = label;
+        night.parent = static_cast<std::uint32_t>(trails_.size() - 1);
+        night.step = static_cast<std::uint16_t>(end_step + end.end);
+        night.gap = no_gap;
+        night.via = 0;
+        night.standing.cost += pack_cost(instance_, end.onward, off ? 0 : wrap - plan.earliest_call);
+        if (day + 1 == instance_.days.size()) {
+            finish(night);
+            continue;
+        }
+        const DayPlan& next = instance_.days[day + 1];
+        const Time rested = off ? Time{label.ready} : wrap + instance_.problem->turnaround.count();
+        night.place = static_cast<std::uint16_t>(end.next_start);
+        night.ready = narrow(next.running ? next.earliest_call : std::max(next.earliest_call, rested));
+        start_day(day + 1, night);
+    }
+}
+
+void Search::finish(const Label& label) {
+    if (best_ && !better(label.standing, best_->standing))
+        return;
+    Plan plan{label.standing, {{label.step, label.gap, label.via}}};
+    for (std::uint32_t trail = label.parent; trails_[trail].parent != no_parent; trail = trails_[trail].parent)
+        plan.moves.push_back(trails_[trail].move);
+    std::reverse(plan.moves.begin(), plan.moves.end());
+    best_ = std::move(plan);
+}
+
+} // namespace routing::order

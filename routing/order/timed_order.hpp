@@ -1,0 +1,27 @@
+#pragma once
+/// Puts times to a given order of stops: forward for earliest starts, backward for the latest departures.
+///
+/// Reads the Problem itself, not the search's tables. What is open in a given order is the call of each day and the
+/// window of each visit; all that can matter is tried, so an order is refused only when no choice keeps the rules.
+
+#include "routing/order/solve.hpp"
+
+#include <optional>
+
+namespace routing::order {
+
+struct TimedOrder {
+    std::vector<Stop> stops;
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> missed_meals; ///< (day, meal)
+    std::int64_t travel = 0;                                           ///< seconds
+    std::int64_t wrap = 0; ///< seconds, summed over days, each from its earliest call
+};
+
+/// Whether points, days, visits and meals of `stops` fit together, times aside.
+bool is_well_ordered(const Problem& problem, const std::vector<Stop>& stops);
+
+/// Nothing when the order breaks a rule. Of `stops` the kinds, days, numbers and points are read. Among the calls and
+/// windows that keep the rules those are taken that miss the fewest due meals, then wrap earliest.
+std::optional<TimedOrder> time_order(const Problem& problem, const std::vector<Stop>& stops);
+
+} // namespace routing::order

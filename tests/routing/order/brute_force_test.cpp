@@ -1,0 +1,82 @@
+#include "brute_force.hpp"
+#include "check_solution.hpp"
+#include "random_problem.hpp"
+
+#include <doctest/doctest.h>
+
+#include <string>
+
+using namespace order_tests;
+using namespace routing::order;
+
+namespace {
+
+std::string text(const Score& score) {
+    return std::to_string(score.must_weight) + " / " + std::to_string(score.meals) + " / " +
+           std::to_string(score.worth) + " / " + std::to_string(score.economy) + " / " + std::to_string(score.last);
+}
+
+/// Solves `count` problems of a family both ways; fails at the first that differs, naming its seed.
+void agree(const Family& family, std::uint32_t first_seed, std::uint32_t count) {
+    int found = 0;
+    int dropping = 0;
+    int missing = 0;
+    for (std::uint32_t seed = first_seed; seed < first_seed + count; ++seed) {
+        CAPTURE(seed);
+        const Problem problem = random_problem(family, seed);
+        const std::optional<Score> best = best_by_brute_force(problem);
+        const Solution solution = solve(problem);
+        REQUIRE(solution.proof == Proof::optimal);
+        REQUIRE(solution.found == best.has_value());
+        if (!best)
+            continue;
+        REQUIRE(text(solution.score) == text(*best));
+        for (const std::string& fault : faults_in(problem, solution))
+            FAIL(fault);
+        ++found;
+        dropping += solution.dropped.empty() ? 0 : 1;
+        missing += solution.missed_meals.empty() ? 0 : 1;
+    }
+    MESSAGE(found, " of ", count, " can be planned, ", dropping, " drop a visit, ", missing, " miss a meal");
+    CHECK(found > static_cast<int>(count) / 2);
+}
+
+} // namespace
+
+TEST_CASE("days without meals score what trying everything scores") {
+    agree({.visits_from = 3, .visits_to = 6}, 1000, 300);
+}
+
+TEST_CASE("longer days with narrow windows score what trying everything scores") {
+    agree({.visits_from = 6, .visits_to = 8, .meals = 1, .options = 1, .day_length = 80, .window_length = 12}, 2000,
+          150);
+}
+
+TEST_CASE("days with meals score what trying everything scores") {
+    agree({.visits_from = 3, .visits_to = 4, .meals = 2, .carried_meals = true}, 3000, 250);
+}
+
+TEST_CASE("days whose meals count from the call score what trying everything scores") {
+    agree({.visits_from = 3, .visits_to = 4, .meals = 2, .day_length = 50, .call_limits = true, .carried_meals = true},
+          4000, 250);
+}
+
+TEST_CASE("days with open starts and ends score what trying everything scores") {
+    agree({.visits_from = 3, .visits_to = 4, .meals = 1, .call_limits = true, .carried_meals = true, .open_ends = true},
+          5000, 150);
+}
+
+TEST_CASE("days already running score what trying everything scores") {
+    agree({.visits_from = 3, .visits_to = 5, .meals = 2, .call_limits = true, .running_day = true}, 6000, 150);
+}
+
+TEST_CASE("two days with beds and turnaround score what trying everything scores") {
+    agree(
+        {.visits_from = 3, .visits_to = 4, .days = 2, .meals = 1, .windows = 3, .day_length = 40, .call_limits = true},
+        7000, 150);
+}
+
+TEST_CASE("three days, some of them off, score what trying everything scores") {
+    agree({.visits_from = 2, .visits_to = 3, .days = 3, .meals = 1, .windows = 3, .day_length = 30, .open_ends = true},
+          8000, 150);
+}

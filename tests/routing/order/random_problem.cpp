@@ -1,0 +1,130 @@
+#include "random_problem.hpp"
+
+#include <random>
+
+namespace order_tests {
+
+using namespace routing::order;
+
+namespace {
+
+class Dice {
+public:
+    explicit Dice(std::uint32_t seed) : engine_(seed) {}
+    /// from <= roll <= to; plain remainder, since the library's distributions differ between libraries.
+    int roll(int from, int to) {
+        return from + static_cast<int>(engine_() % static_cast<std::uint32_t>(to - from + 1));
+    }
+    bool chance(int percent) { return roll(1, 100) <= percent; }
+
+private:
+    std::mt19937 engine_;
+};
+
+constexpr Instant dawn{Seconds{1'800'000'000}};
+
+TravelMatrix random_travel(Dice& dice, std::uint32_t points) {
+    TravelMatrix travel{points, std::vector<std::int32_t>(std::size_t{points} * points)};
+    const bool broken = dice.chance(30);
+    std::vector<std::pair<int, int>> places;
+    for (std::uint32_t p = 0; p < points; ++p)
+        places.emplace_back(dice.roll(0, 8), dice.roll(0, 8));
+    for (std::uint32_t a = 0; a < points; ++a)
+        for (std::uint32_t b = 0; b < points; ++b) {
+            const int distance =
+                std::abs(places[a].first - places[b].first) + std::abs(places[a].second - places[b].second);
+            std::int32_t& leg = travel.seconds[std::size_t{a} * points + b];
+            leg = broken ? dice.roll(0, 14) : distance + dice.roll(0, 2);
+            if (dice.chance(broken ? 8 : 2))
+                leg = TravelMatrix::unreachable;
+        }
+    return travel;
+}
+
+std::vector<TimeWindow> random_windows(Dice& dice, const Family& family, Instant from, int length) {
+    std::vector<TimeWindow> windows;
+    const auto count = dice.roll(1, static_cast<int>(family.windows));
+    int at = 0;
+    for (int w = 0; w < count && at <= length; ++w) {
+        const int opens = dice.roll(at, length);
+        const int closes = dice.chance(15) ? opens : opens + dice.roll(0, family.window_length);
+        windows.push_back({from + Seconds{opens}, from + Seconds{closes}});
+        at = closes + dice.roll(0, 10);
+    }
+    return windows;
+}
+
+Meal random_meal(Dice& dice, const Family& family, std::uint32_t points, Instant from, int opens, int closes) {
+    Meal meal;
+    meal.within = {from + Seconds{opens}, from + Seconds{closes}};
+    meal.service = Seconds{dice.roll(0, 6)};
+    meal.anywhere = family.carried_meals && dice.chance(50);
+    const auto candidates = dice.roll(meal.anywhere ? 0 : 1, 3);
+    for (int c = 0; c < candidates; ++c)
+        meal.candidates.push_back(static_cast<Point>(dice.roll(0, static_cast<int>(points) - 1)));
+    if (family.call_limits && dice.chance(60))
+        meal.within_of_call = Seconds{dice.roll(0, 30)};
+    return meal;
+}
+
+} // namespace
+
+Problem random_problem(const Family& family, std::uint32_t seed) {
+    Dice dice(seed);
+    Problem problem;
+    problem.economy = dice.chance(50) ? Economy::travel : Economy::wrap;
+    const auto visits = dice.roll(static_cast<int>(family.visits_from), static_cast<int>(family.visits_to));
+    const auto points = static_cast<std::uint32_t>(visits + 4);
+    const auto any_point = [&] { return static_cast<Point>(dice.roll(0, static_cast<int>(points) - 1)); };
+    problem.travel = random_travel(dice, points);
+    problem.turnaround = Seconds{dice.roll(0, 25)};
+
+    const int gap = 15; // between the days
+    Instant from = dawn;
+    for (std::uint32_t d = 0; d < family.days; ++d) {
+        Day day;
+        day.earliest_call = from;
+        day.latest_wrap = from + Seconds{dice.roll(family.day_length / 2, family.day_length)};
+        if (d == 0 ? !family.open_ends || dice.chance(60) : dice.chance(30))
+            day.start = any_point();
+        const auto ends = family.open_ends && dice.chance(40) ? 0 : family.days > 1 ? dice.roll(1, 3) : dice.roll(1, 2);
+        for (int e = 0; e < ends; ++e)
+            day.ends.push_back(any_point());
+        int at = family.call_limits ? 0 : dice.roll(0, family.day_length / 3);
+        for (std::uint32_t m = 0; m < family.meals && (m == 0 || dice.chance(60)); ++m) {
+            const int closes = at + dice.roll(2, family.day_length / 2);
+            day.meals.push_back(random_meal(dice, family, points, from, at, closes));
+            at = dice.roll(at, closes);
+        }
+        if (d == 0 && family.running_day)
+            day.called_at = from - Seconds{dice.roll(0, 20)};
+        problem.days.push_back(std::move(day));
+        from += Seconds{family.day_length + gap};
+    }
+
+    for (int v = 0; v < visits; ++v) {
+        Visit visit;
+        const auto options = dice.roll(1, static_cast<int>(family.options));
+        for (int o = 0; o < options; ++o) {
+            Option option;
+            option.point = any_point();
+            option.service = Seconds{dice.roll(0, 9)};
+            option.setup = Seconds{dice.chance(50) ? dice.roll(0, 4) : 0};
+            option.pack = Seconds{dice.chance(50) ? dice.roll(0, 4) : 0};
+            const int length = static_cast<int>(family.days) * (family.day_length + gap) - gap;
+            option.windows = random_windows(dice, family, dawn, length);
+            visit.options.push_back(std::move(option));
+        }
+        if (dice.chance(40))
+            visit.must_weight = dice.roll(1, 2);
+        else
+            visit.worth = dice.roll(0, 5);
+        for (std::uint32_t before = 0; before < static_cast<std::uint32_t>(v); ++before)
+            if (dice.chance(8))
+                visit.after.push_back(before);
+        problem.visits.push_back(std::move(visit));
+    }
+    return problem;
+}
+
+} // namespace order_tests

@@ -82,7 +82,7 @@ public:
 
     void lay_by_roads() {
         for (const ByRoad& road : by_roads(terrain_)) {
-            const bool on_foot = road.style.worst_grade == foot_path.worst_grade;
+            const bool on_foot = !is_car_road(Way{{}, road.tags});
             const auto wanted = [&](const Way& way) { return on_foot ? is_road(way) : is_car_road(way); };
             const NodeId from = map_.node_on_nearest(road.from, wanted);
             TagMap tags = road.tags;

@@ -1,3 +1,5 @@
+#include "geo/light_window.hpp"
+#include "routing/places/place.hpp"
 #include "tests/regions/extract_reading.hpp"
 
 #include <doctest/doctest.h>
@@ -12,6 +14,7 @@
 
 using namespace regions_test;
 using nlohmann::json;
+using namespace nlohmann::literals;
 
 namespace {
 
@@ -94,4 +97,41 @@ TEST_CASE("one shoot has six locations in a day, the other three days and beds")
     CHECK(three.at("scenes").size() >= 12);
     CHECK(three.at("days")[0].at("end") == "bed");
     CHECK(three.contains("lodging"));
+}
+
+TEST_CASE("the shoot file's schema names the lights and kinds of places the program knows") {
+    std::ifstream in(std::filesystem::path(DAYWEAVE_SOURCE_DIR) / "docs" / "shoot.schema.json");
+    const json schema = json::parse(in);
+    std::vector<std::string> lights;
+    for (const geo::LightName name : geo::light_names())
+        lights.emplace_back(geo::to_string(name));
+    CHECK(schema.at("/$defs/one_light/oneOf/0/enum"_json_pointer) == json(lights));
+
+    const auto kinds_for = [](routing::places::Need need) {
+        std::set<std::string> kinds;
+        for (int n = 0; n <= static_cast<int>(routing::places::PlaceKind::pharmacy); ++n)
+            if (routing::places::need_of(static_cast<routing::places::PlaceKind>(n)) == need)
+                kinds.emplace(routing::places::to_string(static_cast<routing::places::PlaceKind>(n)));
+        return kinds;
+    };
+    CHECK(schema.at("/properties/meals/items/properties/kinds/items/enum"_json_pointer).get<std::set<std::string>>() ==
+          kinds_for(routing::places::Need::food));
+    CHECK(schema.at("/properties/lodging/properties/kinds/items/enum"_json_pointer).get<std::set<std::string>>() ==
+          kinds_for(routing::places::Need::bed));
+}
+
+TEST_CASE("the demo shoots use only keys of the shoot file's schema") {
+    std::ifstream in(std::filesystem::path(DAYWEAVE_SOURCE_DIR) / "docs" / "shoot.schema.json");
+    const json schema = json::parse(in);
+    const auto check = [](const json& object, const json& properties) {
+        for (const auto& [key, value] : object.items())
+            CHECK_MESSAGE(properties.contains(key), key);
+    };
+    for (const char* name : {"one_day.json", "three_days.json"}) {
+        const json shoot = read_shoot(name);
+        check(shoot, schema.at("properties"));
+        for (const char* list : {"days", "locations", "scenes", "meals"})
+            for (const json& entry : shoot.at(list))
+                check(entry, schema.at("properties").at(list).at("items").at("properties"));
+    }
 }

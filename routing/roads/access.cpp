@@ -77,8 +77,9 @@ Access read_values(std::string_view text, Remarks& remarks) {
     return best;
 }
 
-/// What the conditions of `text` make of `base`.
-Access apply_conditions(std::string_view text, Access base, const Vehicle& vehicle, bool& doubtful, Remarks& remarks) {
+/// What the conditions of `text` make of `base`; nothing when there is no base and none surely holds.
+std::optional<Access> apply_conditions(std::string_view text, std::optional<Access> base, const Vehicle& vehicle,
+                                       bool& doubtful, Remarks& remarks) {
     for (const ConditionalClause& clause : read_conditional(text, vehicle)) {
         const auto access = meaning_of(clause.value);
         if (clause.holds == Truth::unreadable || !access) {
@@ -87,8 +88,8 @@ Access apply_conditions(std::string_view text, Access base, const Vehicle& vehic
             return Access::forbidden;
         }
         if (clause.holds == Truth::yes)
-            base = *access;
-        if (clause.holds == Truth::unknown && *access != base) {
+            base = access;
+        if (clause.holds == Truth::unknown && *access != base.value_or(Access::open)) {
             remarks.push_back("access conditions that can't be proved: sign must be checked");
             doubtful = true;
         }
@@ -107,23 +108,12 @@ AccessRuling read_access(const Tags& tags, Direction direction, const Vehicle& v
     for (const KeyForms& key : is_heavy(vehicle) ? heavy_keys : light_keys) {
         const std::string_view directed = tags[direction == Direction::forward ? key.forward : key.backward];
         const std::string_view value = directed.empty() ? tags[key.plain] : directed;
-        const std::string_view conditions = tags[key.conditional];
-        if (value.empty() && conditions.empty())
-            continue;
-        // A condition without a base value changes what the wider keys say.
-        if (value.empty()) {
-            bool doubtful = false;
-            constexpr Access open = Access::open;
-            const Access changed = apply_conditions(conditions, open, vehicle, doubtful, remarks);
-            ruling.doubtful |= doubtful;
-            if (changed == open)
-                continue;
-            ruling.access = changed;
-        } else {
+        if (!value.empty())
             ruling.access = read_values(value, remarks);
-            if (!conditions.empty())
-                ruling.access = apply_conditions(conditions, *ruling.access, vehicle, ruling.doubtful, remarks);
-        }
+        if (tags.has(key.conditional))
+            ruling.access = apply_conditions(tags[key.conditional], ruling.access, vehicle, ruling.doubtful, remarks);
+        if (!ruling.access)
+            continue;
         ruling.by_motor_key = key.motor;
         break;
     }

@@ -41,11 +41,13 @@ OsmFile::OsmFile(const std::filesystem::path& file) : file_(file), format_(forma
         refuse("is not there", "check the path");
     if (std::filesystem::is_directory(status))
         refuse("is a folder", "name the map file inside it");
+    if (!std::filesystem::is_regular_file(status))
+        refuse("is no ordinary file", "save the map to a file first: it is read more than once");
     if (format_.empty())
         refuse("has an unknown ending", "map files end in .osm.pbf, .osm, .osm.gz or .osm.bz2");
     if (std::ifstream in{file, std::ios::binary}; !in)
         refuse("can't be read", "check its permissions");
-    if (std::filesystem::is_regular_file(status) && std::filesystem::file_size(file, fault) == 0)
+    if (std::filesystem::file_size(file, fault) == 0)
         refuse("is empty", "fetch or export the map again");
     if (format_.ends_with(".pbf")) {
         const std::string problem = fault_in_pbf_blocks(file);

@@ -41,6 +41,9 @@ constexpr std::array table{
     RoadClass{"platform", never, {0}, {0}},
     RoadClass{"via_ferrata", never, {0}, {0}},
     RoadClass{"elevator", never, {0}, {0}},
+    RoadClass{"services", never, {0}, {0}}, // the area beside a motorway; its lanes are ways of their own
+    RoadClass{"rest_area", never, {0}, {0}},
+    RoadClass{"emergency_bay", never, {0}, {0}},
     RoadClass{"construction", never, {0}, {0}},
     RoadClass{"proposed", never, {0}, {0}},
     RoadClass{"planned", never, {0}, {0}},

@@ -9,6 +9,9 @@
 namespace routing::roads {
 namespace {
 
+/// Their order is found by trying; a relation made to be slow must not be.
+constexpr std::size_t most_via_ways = 8;
+
 /// Open directed pieces that leave each junction.
 class Departures {
 public:
@@ -41,6 +44,8 @@ public:
 
     /// Adds the sequences of one relation; gives what kept it from having an effect, or null.
     const char* add(const TurnRestriction& turn, std::vector<ForbiddenSequence>& bans) {
+        if (turn.via_ways.size() > most_via_ways)
+            return "restrictions ignored: more via ways than any real one has";
         for (const auto* members : {&turn.from, &turn.via_ways, &turn.to})
             for (const OsmId id : *members)
                 if (way_index(id) == none)

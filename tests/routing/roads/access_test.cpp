@@ -115,6 +115,13 @@ TEST_CASE("a condition counts only when it surely holds") {
     CHECK(ask(in_winter).doubtful);
 }
 
+TEST_CASE("a condition that surely holds rules without a base value too") {
+    const auto light_only = tags({{"access", "no"}, {"motor_vehicle:conditional", "yes @ (weight<=3.5)"}});
+    CHECK(ask(light_only, van()).access == Access::open);
+    CHECK(ask(light_only, truck()).access == Access::forbidden);
+    CHECK(ask(light_only).access == Access::forbidden); // weight not given: the wider key rules
+}
+
 TEST_CASE("an access condition that can't be read closes the road") {
     for (const char* text : {"no @ (when cows pass)", "no", "no @ (Mo-Fr 07:00-09:00", "closed @ (22:00-06:00)", "@"}) {
         CAPTURE(text);

@@ -145,6 +145,7 @@ std::string plain_pbf(const std::vector<PbfBlock>& blocks) {
 TEST_CASE("a missing file, a folder, an unknown ending and an empty file are named as such") {
     CHECK(contains(fault_of("no/such/map.osm.pbf").problem, "is not there"));
     CHECK(contains(fault_of(std::filesystem::temp_directory_path()).problem, "is a folder"));
+    CHECK(contains(fault_of("/dev/null").problem, "is no ordinary file"));
     CHECK(contains(problem_of(".txt", "x"), "unknown ending"));
     CHECK(contains(problem_of(".osm.o5m", "x"), "unknown ending"));
     CHECK(contains(problem_of(".osm.pbf", ""), "is empty"));

@@ -125,6 +125,17 @@ TEST_CASE("restrictions that make no sense never take a road away") {
           "restrictions ignored: members do not meet at their ends");
 }
 
+TEST_CASE("a restriction with more via ways than can be is ignored at once") {
+    MapText map = crossing();
+    std::vector<Member> members{{"way", 11, "from"}, {"way", 12, "to"}};
+    for (int i = 0; i < 40; ++i) {
+        map.way(200 + i, {5, 1 + i % 4}, street);
+        members.push_back({"way", 200 + i, "via"});
+    }
+    map.relation(100, members, rule("no_left_turn"));
+    CHECK(count_of(map.network(), "restrictions ignored: more via ways than any real one has") == 1);
+}
+
 TEST_CASE("an only restriction whose exit is closed binds nobody") {
     MapText map;
     map.node(5, 0.0, 0.0).node(1, 0.0, -0.001).node(2, 0.001, 0.0).node(3, 0.0, 0.001);

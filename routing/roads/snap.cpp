@@ -182,6 +182,10 @@ std::vector<RoadPoint> SnapIndex::nearest_edges(geo::Coordinate place, std::size
     return points;
 }
 
+bool SnapIndex::is_round_trip(EdgeIndex edge) const {
+    return tree_->usable[value(edge)];
+}
+
 std::vector<EdgeIndex> SnapIndex::edges_within(geo::Coordinate place, geo::Metres radius) const {
     std::vector<EdgeIndex> edges;
     for (const Candidate& candidate : tree_->within(in_space(place), radius))

@@ -35,6 +35,8 @@ public:
     std::optional<RoadPoint> nearest(geo::Coordinate place, geo::Metres limit) const;
     /// Up to `count` different edges by distance, any component: for naming candidates.
     std::vector<RoadPoint> nearest_edges(geo::Coordinate place, std::size_t count, geo::Metres limit) const;
+    /// True for a road `nearest` would take: it can be reached and left again.
+    bool is_round_trip(EdgeIndex edge) const;
     /// Every edge that comes within `radius`, in order of index.
     std::vector<EdgeIndex> edges_within(geo::Coordinate place, geo::Metres radius) const;
 

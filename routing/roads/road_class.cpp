@@ -26,7 +26,7 @@ constexpr std::array table{
     RoadClass{"residential", open, {28}, {28}},
     RoadClass{"living_street", open, {8}, {8}},
     RoadClass{"service", open, {20}, {20}},
-    RoadClass{"track", track, {30}, {30}},
+    RoadClass{"track", track, {40}, {40}}, // its tracktype says more
     RoadClass{"pedestrian", open_if_tagged, {8}, {8}},
     RoadClass{"footway", open_if_tagged, {8}, {8}},
     RoadClass{"path", open_if_tagged, {8}, {8}},

@@ -136,6 +136,9 @@ TEST_CASE("travel speed is the least of 0.9 legal, 1.25 class figure and the cap
     CHECK(is(travel({{"highway", "unclassified"}, {"surface", "gravel"}}), 35));
     CHECK(is(travel({{"highway", "motorway"}, {"maxspeed", "none"}}), 108));
     CHECK(is(travel({{"highway", "motorway_link"}}), 60));
+    CHECK(is(travel({{"highway", "track"}, {"motor_vehicle", "yes"}, {"tracktype", "grade1"}}), 40));
+    CHECK(is(travel({{"highway", "track"}, {"motor_vehicle", "yes"}, {"tracktype", "grade2"}}), 25));
+    CHECK(is(travel({{"highway", "track"}, {"motor_vehicle", "yes"}}), 20));
     CHECK(is(travel({{"highway", "service"}, {"service", "parking_aisle"}, {"access", "yes"}}), 10));
 }
 

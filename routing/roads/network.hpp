@@ -90,9 +90,9 @@ struct RoadNetwork {
     std::vector<geo::Coordinate> shape;
     std::vector<std::string> names;  ///< "Harbour Road (B 12)"; [0] empty
     std::vector<std::uint32_t> tail; ///< tail node of each arc
-    /// Arcs of each edge and direction, see arcs_along. Several when the edge begins at a split junction; they end at one
-    /// node, or at copies of one where a restriction over via ways looks further back. The copy for a leg that begins on
-    /// the edge, which permits all that the others do, is always among them.
+    /// Arcs of each edge and direction, see arcs_along. Several when the edge begins at a split junction; they end at
+    /// one node, or at copies of one where a restriction over via ways looks further back. The copy for a leg that
+    /// begins on the edge, which permits all that the others do, is always among them.
     std::vector<std::uint32_t> first_edge_arc; ///< 2 * edge count + 1
     std::vector<std::uint32_t> edge_arcs;
     BuildCounts counts;

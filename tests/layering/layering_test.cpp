@@ -94,6 +94,8 @@ TEST_CASE("a library is not linked where its headers may not be included") {
     CHECK(faults_of("routing/order/CMakeLists.txt", "target_link_libraries(dayweave_order PUBLIC dayweave_roads)\n")
               .size() == 1);
     CHECK(faults_of("geo/CMakeLists.txt", "target_link_libraries(dayweave_geo PUBLIC dayweave_cli)\n").size() == 1);
+    CHECK_MESSAGE(faults_of("routing/order/CMakeLists.txt", "dayweave_roads_like my_dayweave_roads\n").empty(),
+                  "whole words only");
     CHECK(faults_of("cli/CMakeLists.txt", "target_link_libraries(dayweave PRIVATE dayweave_shoot dayweave_cli)\n")
               .empty());
 }

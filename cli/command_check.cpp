@@ -2,6 +2,7 @@
 
 #include "cli/check_report.hpp"
 #include "cli/read_shoot.hpp"
+#include "cli/region_report.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -14,7 +15,9 @@ ExitCode run_check(const CheckOptions& options) {
     const auto shoot = read_shoot(options.shoot);
     const auto region = routing::shoot::load_region(shoot.regions.front(), shoot.crew.vehicle);
     const auto points = check_map(shoot, region);
-    std::cout << check_report(shoot, points);
+    std::cout << check_report(shoot, points) << "\n## Map\n\n"
+              << region_report(region) << "\n"
+              << network_report(region);
     return ExitCode::done;
 }
 

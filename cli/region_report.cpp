@@ -26,14 +26,18 @@ std::string region_report(const routing::shoot::Region& region) {
     add_if_any(passed_over, read.missing_nodes, "nodes not in the file");
     add_if_any(passed_over, read.repeated_objects, "objects given twice");
     if (!passed_over.empty())
-        text += "  passed over: " + passed_over + "\n";
-    text += "  network for the van: " + std::to_string(network.node_count()) + " nodes, " +
-            std::to_string(network.edges.size()) + " stretches of road";
-    for (const auto& [what, count] : network.counts) {
+        text += "passed over: " + passed_over + "\n";
+    return text + "network for the van: " + std::to_string(network.node_count()) + " nodes, " +
+           std::to_string(network.edges.size()) + " stretches of road\n";
+}
+
+std::string network_report(const routing::shoot::Region& region) {
+    std::string text;
+    for (const auto& [what, count] : region.network->counts) {
         if (count > 0)
-            text += ", " + std::to_string(count) + " " + what;
+            text += "- " + std::to_string(count) + " " + what + "\n";
     }
-    return text + "\n";
+    return text;
 }
 
 std::string written_report(const std::string& folder, const std::vector<std::string>& names) {

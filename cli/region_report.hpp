@@ -8,8 +8,11 @@
 
 namespace cli {
 
-/// Counts of what was read from the map and what was passed over, a line each.
+/// Size of the map and of the van's network, and what of the file was passed over; two or three lines.
 std::string region_report(const routing::shoot::Region& region);
+
+/// Every count the road rules kept of skipped, closed and doubtful things, a Markdown list.
+std::string network_report(const routing::shoot::Region& region);
 
 /// "wrote plan.json, route.geojson in monday"
 std::string written_report(const std::string& folder, const std::vector<std::string>& names);

@@ -142,6 +142,19 @@ std::string day_ways(const PlanDay& day, const geo::TimeZone& zone) {
     return text;
 }
 
+/// Gaps worth knowing about: an hour or more between arriving and starting, set-up included.
+std::string time_in_hand(const PlanDay& day, const geo::TimeZone& zone) {
+    std::string text;
+    for (const PlanStop& stop : day.stops) {
+        const geo::Seconds gap = stop.start - stop.arrive;
+        if (gap >= std::chrono::hours{1})
+            text += (text.empty() ? "" : "; ") + span_text(gap) + " at " + escape_markdown(stop.name) + " (" +
+                    time_text(stop.arrive, day.date, zone, RoundTo::later) + "–" +
+                    time_text(stop.start, day.date, zone, RoundTo::earlier) + ")";
+    }
+    return text;
+}
+
 std::string day_notes(const PlanDay& day, const geo::TimeZone& zone) {
     std::string text;
     for (const PlanStop& stop : day.stops) {
@@ -176,6 +189,8 @@ std::string day_text_block(const Plan& plan, const PlanDay& day, const geo::Time
     if (day.walk.count() > 0)
         text += ", on foot about " + span_text(day.walk);
     text += ".\n\n" + day_table(day, zone);
+    if (const std::string gaps = time_in_hand(day, zone); !gaps.empty())
+        text += "\nTime in hand, set-up included: " + gaps + ".\n";
     if (const std::string ways = day_ways(day, zone); !ways.empty())
         text += "\nWays:\n\n" + ways;
     if (const std::string notes = day_notes(day, zone); !notes.empty())

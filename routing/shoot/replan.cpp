@@ -51,17 +51,23 @@ void join_running_day(PlanDay& day, const PlanDay& old_day, const Progress& prog
         if (rest != day.stops.end() && rest->what == "call") {
             PlanStop& last = stops.back();
             const bool still_there = last.at == progress.here || last.van_at == rest->van_at;
+            const Instant leave_by = rest->leave_by;
             if (still_there) {
-                last.leave = rest->leave > last.end ? rest->leave : last.leave;
-                last.leave_by = rest->leave_by;
-                last.slack = rest->leave_by - last.leave;
                 ++rest;
             } else {
                 rest->kind = PlanStopKind::rest;
                 rest->id = "here";
                 rest->name = progress.here_text;
                 rest->what = "now";
+                rest->arrive = rest->start = rest->end = progress.free_from;
             }
+            // On a running day nothing is gained by setting off late: leave when free, wait at the next stop.
+            PlanStop& from = still_there ? last : *rest;
+            from.leave = progress.free_from;
+            from.leave_by = leave_by;
+            from.slack = leave_by - from.leave;
+            if (const auto next = still_there ? rest : std::next(rest); next != day.stops.end())
+                next->arrive = std::min(next->arrive, from.leave + next->leg.total);
         }
         // Waiting where the next stop is to be: no stop of its own, and the way there has been driven.
         if (progress.reached && rest != day.stops.end() && rest->what == "now" && std::next(rest) != day.stops.end() &&

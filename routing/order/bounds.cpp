@@ -205,49 +205,79 @@ std::int64_t Bounds::value(const Label& label, std::uint32_t day) const {
            fill(by_worth_rate_, open, room, [](const Visit& visit) { return visit.worth; });
 }
 
-std::int64_t Bounds::cost(const Label& label, std::uint32_t day, std::int64_t value) const {
-    const std::uint32_t n = instance_.visits;
-    const VisitSet open = n == 64 ? ~label.settled : ~label.settled & ((VisitSet{1} << n) - 1);
-    const VisitSet certain = open & instance_.valued;
-    const bool begun = !instance_.places[label.place].start;
-    const bool last_day = day + 1 == instance_.days.size();
-    const Time so_far = label.ready - instance_.days[day].earliest_call;
-    if (certain == 0 || value < label.standing.value + open_value(certain)) // which of them are done, is open
-        return label.standing.cost + pack_cost(instance_, 0, begun ? so_far : 0);
-
-    const Time* place_in = &place_in_[std::size_t{label.place} * n];
-    const Time leaving_place = place_leaving_[label.place];
-    Time travel = leaving_place;
-    Time service = 0;
-    bool possible = true;
+Bounds::WaysIn Bounds::ways_in(VisitSet open, const Time* place_in, Time leaving_place, const Time* start_in) const {
+    WaysIn sum;
     for_each_visit(open, [&](std::uint32_t v) {
-        Time way_in = place_in[v] < no_way ? place_in[v] - leaving_place : none;
-        if (!last_day && start_in_[v] < no_way)
-            way_in = std::min(way_in, start_in_[v]);
+        Time cheapest = none;
+        if (place_in && place_in[v] < no_way)
+            cheapest = place_in[v] - leaving_place;
+        if (start_in && start_in[v] < no_way)
+            cheapest = std::min(cheapest, start_in[v]);
         for (const WayIn& way : ways_in_[v]) {
-            if (way.cost >= way_in)
+            if (way.cost >= cheapest)
                 break;
             if (open >> way.from & 1U)
-                way_in = way.cost;
+                cheapest = way.cost;
         }
-        if (certain >> v & 1U) {
-            possible = possible && way_in < none;
-            travel += way_in + leaving_[v];
-            service += least_service_[v];
+        if (instance_.valued >> v & 1U) {
+            sum.possible = sum.possible && cheapest < none;
+            sum.travel += cheapest + leaving_[v];
+            sum.service += least_service_[v];
         } else {
-            travel += std::min<Time>(0, way_in + leaving_[v]); // on the way only if it saves travel
+            sum.travel += std::min<Time>(0, cheapest + leaving_[v]); // on the way only if it saves travel
         }
     });
-    if (!possible)
-        return worst_cost;
-    Time to_end = instance_.end_arc[day][instance_.places[label.place].from] - leaving_place;
-    for_each_visit(open, [&](std::uint32_t v) { to_end = std::min(to_end, visit_end_[std::size_t{day} * n + v]); });
-    // A day that has not begun may turn out a day off.
-    travel += (begun || last_day ? to_end : std::min<Time>(0, to_end)) + later_ends_[day];
-    const Time wrap = travel + service + (begun || last_day ? so_far : 0);
+    return sum;
+}
+
+VisitSet Bounds::open_visits(const Label& label) const {
+    return instance_.visits == 64 ? ~label.settled : ~label.settled & ((VisitSet{1} << instance_.visits) - 1);
+}
+
+bool Bounds::needs_all(const Label& label, std::int64_t value) const {
+    const VisitSet certain = open_visits(label) & instance_.valued;
+    return certain != 0 && value >= label.standing.value + open_value(certain);
+}
+
+std::int64_t Bounds::cost_with(const Label& label, Time travel, Time wrap) const {
     const Time spent = label.standing.cost >> 32U;
     const auto held = [&](Time more) { return std::clamp<Time>(more, 0, most_of_a_level - spent); };
     return label.standing.cost + pack_cost(instance_, held(travel), held(wrap));
+}
+
+std::int64_t Bounds::cost(const Label& label, std::uint32_t day, std::int64_t value) const {
+    const bool begun = !instance_.places[label.place].start;
+    const bool last_day = day + 1 == instance_.days.size();
+    const Time so_far = label.ready - instance_.days[day].earliest_call;
+    if (!needs_all(label, value)) // which visits are done, is open
+        return cost_with(label, 0, begun ? so_far : 0);
+
+    const VisitSet open = open_visits(label);
+    const Time leaving_place = place_leaving_[label.place];
+    const WaysIn in = ways_in(open, &place_in_[std::size_t{label.place} * instance_.visits], leaving_place,
+                              last_day ? nullptr : start_in_.data());
+    if (!in.possible)
+        return worst_cost;
+    Time to_end = instance_.end_arc[day][instance_.places[label.place].from] - leaving_place;
+    for_each_visit(
+        open, [&](std::uint32_t v) { to_end = std::min(to_end, visit_end_[std::size_t{day} * instance_.visits + v]); });
+    // A day that has not begun may turn out a day off.
+    const Time travel =
+        leaving_place + in.travel + (begun || last_day ? to_end : std::min<Time>(0, to_end)) + later_ends_[day];
+    return cost_with(label, travel, travel + in.service + (begun || last_day ? so_far : 0));
+}
+
+std::int64_t Bounds::cost_ending(const Label& label, std::uint32_t day, std::int64_t value) const {
+    const Time so_far = label.ready - instance_.days[day].earliest_call;
+    if (!needs_all(label, value))
+        return cost_with(label, 0, so_far);
+    if (day + 1 == instance_.days.size())
+        return worst_cost;
+    const WaysIn in = ways_in(open_visits(label), nullptr, 0, start_in_.data());
+    if (!in.possible)
+        return worst_cost;
+    const Time travel = in.travel + later_ends_[day];
+    return cost_with(label, travel, travel + in.service + so_far);
 }
 
 } // namespace routing::order

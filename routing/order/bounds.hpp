@@ -22,12 +22,25 @@ public:
     std::int64_t value(const Label& label, std::uint32_t day) const;
     /// No completion that reaches `value(label)` costs less.
     std::int64_t cost(const Label& label, std::uint32_t day, std::int64_t value) const;
+    /// The same if the day now ends, without the way to its end.
+    std::int64_t cost_ending(const Label& label, std::uint32_t day, std::int64_t value) const;
 
 private:
     struct WayIn {
         Time cost = 0;          ///< travel less the price of leaving
         std::uint32_t from = 0; ///< visit
     };
+    /// The cheapest ways into every open visit, and the prices of leaving it.
+    struct WaysIn {
+        Time travel = 0;
+        Time service = 0; ///< of those with a value
+        bool possible = true;
+    };
+    WaysIn ways_in(VisitSet open, const Time* place_in, Time leaving_place, const Time* start_in) const;
+    VisitSet open_visits(const Label& label) const;
+    /// Whether `value` takes every open visit that has one.
+    bool needs_all(const Label& label, std::int64_t value) const;
+    std::int64_t cost_with(const Label& label, Time travel, Time wrap) const;
     void find_ways_in();
     void price_leaving();
     void find_edges_of_days();

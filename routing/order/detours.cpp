@@ -1,6 +1,7 @@
 #include "routing/order/detours.hpp"
 
 #include <algorithm>
+#include <map>
 #include <tuple>
 
 namespace routing::order {
@@ -115,33 +116,37 @@ std::vector<EndWay> Detours::keep_useful(std::uint32_t day, std::vector<EndWay> 
 
     std::vector<bool> useful(ways.size(), false);
     std::vector<Time> after(ways.size(), 0);
-    const auto no_farther = [&](std::size_t a, std::size_t b) {
-        return ways[a].there <= ways[b].there && ways[a].onward <= ways[b].onward && after[a] <= after[b] &&
-               (stays[b] & ~stays[a]) == 0;
+    // Ways come in order of `there`: one is useful unless an earlier one of its kind is no farther in the other two.
+    // For each kind (where one may stay on), onward -> least `after` so far: falling as onward grows.
+    std::map<std::uint32_t, std::map<Time, Time>> least_after;
+    const auto mark_useful = [&] {
+        least_after.clear();
+        for (std::size_t i = 0; i < ways.size(); ++i) {
+            if (after[i] >= no_way)
+                continue;
+            std::map<Time, Time>& steps = least_after[stays[i]];
+            auto next = steps.upper_bound(ways[i].onward);
+            if (next != steps.begin() && std::prev(next)->second <= after[i])
+                continue;
+            useful[i] = true;
+            while (next != steps.end() && next->second >= after[i])
+                next = steps.erase(next);
+            steps[ways[i].onward] = after[i];
+        }
     };
-    std::vector<std::size_t> front;
-    const auto mark_front = [&] {
-        front.clear();
-        for (std::size_t i = 0; i < ways.size(); ++i)
-            if (after[i] < no_way &&
-                std::none_of(front.begin(), front.end(), [&](std::size_t other) { return no_farther(other, i); }))
-                front.push_back(i);
-        for (const std::size_t i : front)
-            useful[i] = useful[i] || std::none_of(front.begin(), front.end(), [&](std::size_t other) {
-                            return other != i && no_farther(other, i);
-                        });
-    };
-    mark_front(); // nothing comes after
+    mark_useful(); // nothing comes after
     for (const auto& [use, only_an_end] : carries ? next_points(day) : std::map<Point, bool>{}) {
         // Going to an end where one already is would be staying, which is no use of its own.
         for (std::size_t i = 0; i < ways.size(); ++i)
             after[i] = only_an_end && night(i) == use ? no_way : leg(instance_.problem->travel, night(i), use);
-        mark_front();
+        mark_useful();
     }
     std::vector<EndWay> kept;
     for (std::size_t i = 0; i < ways.size(); ++i)
         if (useful[i])
             kept.push_back(ways[i]);
+    std::stable_sort(kept.begin(), kept.end(),
+                     [](const EndWay& a, const EndWay& b) { return a.there + a.onward < b.there + b.onward; });
     return kept;
 }
 

@@ -39,7 +39,7 @@ public:
 
     /// From a place to a visit point by gap `gap` of day `day`, which must have points to go to.
     const std::vector<Detour>& between(std::uint32_t day, std::uint32_t gap, const Place& from, std::uint32_t to);
-    /// From a place to the day's ends, by gap `gap` or `straight`.
+    /// From a place to the day's ends, by gap `gap` or `straight`; least travel first.
     const std::vector<EndWay>& to_end(std::uint32_t day, std::uint32_t gap, const Place& from);
 
 private:

@@ -89,7 +89,7 @@ struct Day {
     std::vector<Meal> meals; ///< in order of time, at most 8
     /// When the crew was called, if the day is already running; limits of the call then count from here.
     std::optional<Instant> called_at;
-    /// The crew already stands set up at `start`: a first visit there needs no setup.
+    /// The crew already stands set up at `start` (which must be given): a first visit there needs no setup.
     bool set_up_at_start = false;
 };
 

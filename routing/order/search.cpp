@@ -34,7 +34,7 @@ void Search::run_idle() {
     Label root;
     root.settled = ~VisitSet{0};
     run_from(root, 0, Ranking::ready);
-    created_ = 0;
+    grown_ = 0;
 }
 
 RunResult Search::run(std::size_t width, Ranking ranking) {
@@ -63,6 +63,7 @@ void Search::run_from(Label root, std::size_t width, Ranking ranking) {
                 else
                     extend(label, day);
             }
+            held_ -= layer.labels().size();
             layer.clear();
         }
         std::swap(today_, tomorrow_);
@@ -72,7 +73,7 @@ void Search::run_from(Label root, std::size_t width, Ranking ranking) {
 bool Search::should_stop() {
     if (!limited_)
         return false;
-    if (stopped_ || created_ >= limits_.labels)
+    if (stopped_ || grown_ >= limits_.labels || held_ >= limits_.labels_held)
         return stopped_ = true;
     if (limits_.time > Seconds{0} && ++looked_at_ % 256 == 0)
         stopped_ = std::chrono::steady_clock::now() - started_ >= limits_.time;
@@ -130,7 +131,7 @@ bool Search::hopeless(const Label& label, std::uint32_t day) const {
 
 void Search::insert(Layers& layers, const Label& label) {
     if (layers[static_cast<std::size_t>(std::popcount(label.settled))].insert(label))
-        ++created_;
+        ++held_;
 }
 
 /// `label` is already at its place, ready for the earliest call the night allows.
@@ -150,6 +151,7 @@ void Search::start_day(std::uint32_t day, Label label) {
     label.late &= label.pending;
     forget_call(label, day);
     settle_unreachable(label, day);
+    ++grown_;
     if (!hopeless(label, day))
         insert(day == 0 ? today_ : tomorrow_, label);
 }
@@ -245,7 +247,7 @@ void Search::extend_to(const Label& label, std::uint32_t day, const Way& way, st
     const auto step = static_cast<std::uint16_t>(way_number);
 
     DayClock clock = clock_of(label);
-    const bool keep_set_up = !place.start && place.point == way.point;
+    const bool keep_set_up = (!place.start || plan.set_up_at_start) && !place.nowhere && place.point == way.point;
     if (!keep_set_up)
         spend(clock, place.pack);
     if (straight < no_way) {
@@ -316,6 +318,7 @@ void Search::arrive(const Label& label, std::uint32_t day, DayClock clock, std::
         }
         settle_meals(grown, day);
         settle_unreachable(grown, day);
+        ++grown_;
         if (!hopeless(grown, day))
             insert(today_, grown);
         // A later window can only help by leaving the call more room.
@@ -329,7 +332,10 @@ void Search::end_day(const Label& label, std::uint32_t day) {
     const Place& place = instance_.places[label.place];
     DayClock clock = clock_of(label);
     spend(clock, place.pack);
+    const Time longest = longest_way_home(label, day);
     for (const EndWay& end : detours_.to_end(day, Detours::straight, place)) {
+        if (end.onward > longest)
+            break; // the rest is farther
         DayClock home = clock;
         spend(home, end.onward);
         wrap(label, day, home, 0, end, no_gap);
@@ -339,6 +345,8 @@ void Search::end_day(const Label& label, std::uint32_t day) {
             continue;
         const Gap& gap = plan.gaps[g];
         for (const EndWay& end : detours_.to_end(day, gap.there == 0 ? Detours::straight : g, place)) {
+            if (end.there + end.onward > longest)
+                break;
             DayClock home = here_[g];
             spend(home, end.there);
             bool possible = true;
@@ -350,6 +358,17 @@ void Search::end_day(const Label& label, std::uint32_t day) {
             wrap(label, day, home, gap.here | gap.there, end, static_cast<std::uint16_t>(g));
         }
     }
+}
+
+/// The longest way from here to the day's end that may lead to something better than the plan in hand.
+Time Search::longest_way_home(const Label& label, std::uint32_t day) const {
+    if (!best_)
+        return no_way;
+    const std::int64_t value = bounds_.value(label, day);
+    if (value != best_->standing.value)
+        return value > best_->standing.value ? no_way : -1;
+    const std::int64_t least = bounds_.cost_ending(label, day, value);
+    return least < best_->standing.cost ? (best_->standing.cost - least - 1) / pack_cost(instance_, 1, 1) : -1;
 }
 
 void Search::wrap(const Label& label, std::uint32_t day, const DayClock& clock, std::uint32_t taken, const EndWay& end,

@@ -50,7 +50,7 @@ public:
     RunResult run(std::size_t width, Ranking ranking);
 
     const std::optional<Plan>& best() const { return best_; }
-    std::uint64_t labels() const { return created_; }
+    std::uint64_t labels() const { return grown_; }
     bool is_stopped() const { return stopped_; }
 
 private:
@@ -67,6 +67,7 @@ private:
     void arrive(const Label& label, std::uint32_t day, DayClock clock, std::size_t way_number, Time travel, Move move,
                 bool keep_set_up);
     void end_day(const Label& label, std::uint32_t day);
+    Time longest_way_home(const Label& label, std::uint32_t day) const;
     void end_idle_day(const Label& label, std::uint32_t day);
     void wrap(const Label& label, std::uint32_t day, const DayClock& clock, std::uint32_t taken, const EndWay& end,
               std::uint16_t gap);
@@ -93,7 +94,8 @@ private:
     std::vector<bool> here_possible_;
     RunResult result_;
     std::optional<Plan> best_;
-    std::uint64_t created_ = 0;
+    std::uint64_t grown_ = 0;     ///< labels made, hopeless and dominated ones included
+    std::uint64_t held_ = 0;      ///< labels in the layers now
     std::uint64_t looked_at_ = 0; ///< labels since the clock was read
     bool limited_ = false;
     bool stopped_ = false;

@@ -122,7 +122,9 @@ struct BestMissed {
 BestMissed search_all(Search& search) {
     BestMissed missed;
     search.run_idle();
-    Ranking ranking = Ranking::ready;
+    // Ranked by time a beam gets more done, ranked by cost it does it cheaper: wider ones take turns.
+    missed.take(search.run(first_width, Ranking::ready));
+    Ranking ranking = Ranking::cost;
     for (std::size_t width = first_width; !missed.proven && !search.is_stopped(); width *= width_growth) {
         missed.take(search.run(width, ranking));
         ranking = ranking == Ranking::ready ? Ranking::cost : Ranking::ready;

@@ -59,12 +59,13 @@ struct Solution {
     std::vector<Stop> stops;
     std::vector<std::uint32_t> dropped;                                ///< visits not done, ascending
     std::vector<std::pair<std::uint32_t, std::uint32_t>> missed_meals; ///< (day, meal) due but not taken
-    std::uint64_t labels = 0; ///< work done; the same on every machine unless a clock stopped it
+    std::uint64_t labels = 0; ///< work done: labels made; the same on every machine unless a clock stopped it
 };
 
 struct SolveLimits {
-    std::uint64_t labels = 20'000'000; ///< stop proving beyond this many labels (deterministic)
-    Seconds time{0};                   ///< 0: no clock; otherwise stop after this long (not deterministic)
+    std::uint64_t labels = 60'000'000;     ///< stop proving after making this many labels (deterministic)
+    Seconds time{0};                       ///< 0: no clock; otherwise stop after this long (not deterministic)
+    std::uint64_t labels_held = 8'000'000; ///< stop when so many are held at once, some 80 bytes each (deterministic)
 };
 
 /// A visit that fits nowhere is dropped, musts last of all; a due meal that can't be had is missed and reported.

@@ -122,7 +122,9 @@ bool Timing::lay_out() {
 Step Timing::step_between(const DayOrder& order, const Stop& from, const Stop& to) const {
     Step step;
     step.travel = leg(problem_.travel, from.point, to.point);
-    const bool keeps_set_up = from.kind == StopKind::visit && to.kind == StopKind::visit && from.point == to.point;
+    const bool set_up_before =
+        from.kind == StopKind::visit || (from.kind == StopKind::start && problem_.days[order.day].set_up_at_start);
+    const bool keeps_set_up = set_up_before && to.kind == StopKind::visit && from.point == to.point;
     if (from.kind == StopKind::visit && !keeps_set_up)
         step.packing = problem_.visits[from.index].options[from.option].pack.count();
     if (to.kind == StopKind::visit) {

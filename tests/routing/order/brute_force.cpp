@@ -36,7 +36,10 @@ public:
         const bool counts_from_call = !day_.called_at && !day_.meals.empty();
         for (Instant call = earliest; call <= (counts_from_call ? day_.latest_wrap : earliest); call += Seconds{1}) {
             call_ = day_.called_at.value_or(call);
-            go({.point = place_, .base = place_, .now = call});
+            go({.point = place_,
+                .base = place_,
+                .now = call,
+                .visited = day_.set_up_at_start && day_.start.has_value()});
         }
     }
 
@@ -46,7 +49,7 @@ private:
         std::int64_t base = nowhere;  ///< last stop that was no meal
         Instant now{};                ///< end of what was last done
         Seconds pack{0};              ///< still to be done before going anywhere
-        bool visited = false;         ///< the last thing was a visit
+        bool visited = false;         ///< the last thing was a visit, or the crew starts set up
         std::int64_t meal_point = -1; ///< of this gap
         std::size_t next_meal = 0;
         std::uint32_t eaten = 0;

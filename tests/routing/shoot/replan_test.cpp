@@ -151,6 +151,16 @@ TEST_CASE("between stops without a position the crew is reckoned along the leg")
     CHECK(now_noon->leg.length.value < 5100.0);
 }
 
+TEST_CASE("a crew standing set up is not asked to set up again") {
+    Shoot shoot = day_of_four();
+    shoot.locations[1].setup = minutes{45};
+    const Plan old = plan_shoot(shoot, region(), {});
+    Changes changes;
+    changes.now = at_clock(shoot, 10, 59);
+    const Replan again = replan(shoot, region(), old, changes, {});
+    CHECK(find(again.plan, "noon")->start == at_clock(shoot, 11, 0));
+}
+
 TEST_CASE("scenes in the can and scenes given up leave the rest") {
     const Shoot shoot = day_of_four();
     const Plan old = plan_shoot(shoot, region(), {});

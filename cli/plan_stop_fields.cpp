@@ -157,8 +157,8 @@ geo::Metres needed_metres(const Members& members, std::string_view key) {
 
 PlanStop read_plan_stop(const Field& field, const geo::TimeZone& zone) {
     const Members members =
-        field.object({"kind", "id", "name", "what", "at", "van_at", "arrive", "start", "end", "leave", "leave_by",
-                      "slack_seconds", "must", "done", "option", "light", "leg", "notes"});
+        field.object({"kind", "id", "name", "what", "role", "at", "van_at", "arrive", "start", "end", "leave",
+                      "leave_by", "slack_seconds", "must", "done", "option", "light", "leg", "notes"});
     PlanStop stop;
     if (const auto kind = members.need("kind", plan_mend)) {
         if (const auto word = read_word(*kind, stop_kind_words))
@@ -167,6 +167,10 @@ PlanStop read_plan_stop(const Field& field, const geo::TimeZone& zone) {
     stop.id = needed_any_text(members, "id");
     stop.name = needed_any_text(members, "name");
     stop.what = needed_any_text(members, "what");
+    if (const auto role = members.need("role", plan_mend)) {
+        if (const auto word = read_word(*role, stop_role_words))
+            stop.role = static_cast<routing::shoot::StopRole>(*word);
+    }
     stop.at = needed_place(members, "at");
     stop.van_at = needed_place(members, "van_at");
     stop.arrive = needed_instant(members, "arrive", zone);

@@ -11,6 +11,8 @@ namespace cli {
 
 /// In the order of routing::shoot::PlanStopKind.
 constexpr std::array<std::string_view, 5> stop_kind_words{"base", "scene", "meal", "bed", "rest"};
+/// In the order of routing::shoot::StopRole.
+constexpr std::array<std::string_view, 4> stop_role_words{"stop", "call", "wrap", "now"};
 /// In the order of routing::shoot::PlanResult.
 constexpr std::array<std::string_view, 3> result_words{"optimal", "feasible", "partial"};
 

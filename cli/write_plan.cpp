@@ -87,6 +87,7 @@ Json stop_json(const PlanStop& stop, const geo::TimeZone& zone) {
               {"id", stop.id},
               {"name", stop.name},
               {"what", stop.what},
+              {"role", stop_role_words[static_cast<std::size_t>(stop.role)]},
               {"at", place_json(stop.at)},
               {"van_at", place_json(stop.van_at)},
               {"arrive", geo::iso_text(stop.arrive, zone)},

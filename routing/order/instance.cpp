@@ -297,6 +297,7 @@ Instance prepare(const Problem& problem) {
         DayPlan plan;
         plan.earliest_call = since(instance.origin, day.earliest_call);
         plan.latest_wrap = since(instance.origin, day.latest_wrap);
+        plan.pack_at_start = day.pack_at_start.count();
         plan.set_up_at_start = day.set_up_at_start && day.start;
         plan.running = day.called_at.has_value();
         if (d + 1 < problem.days.size()) {

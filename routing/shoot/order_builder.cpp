@@ -29,14 +29,23 @@ std::vector<order::TimeWindow> start_windows(const Shoot& shoot, const SceneOpti
     return windows;
 }
 
+geo::CivilDate next_date(geo::CivilDate date) {
+    return std::chrono::sys_days{date} + std::chrono::days{1};
+}
+
 order::Meal build_meal(const Shoot& shoot, const Region& region, const StopPoints& points, std::uint32_t wish_number,
                        const ShootDay& day) {
     const MealWish& wish = shoot.meals[wish_number];
     order::Meal meal;
-    const Instant from = geo::instant_of(day.date, wish.from, shoot.zone);
-    const geo::CivilDate until_date =
-        wish.until > wish.from ? day.date : geo::CivilDate{std::chrono::sys_days{day.date} + std::chrono::days{1}};
-    meal.within = {from, geo::instant_of(until_date, wish.until, shoot.zone)};
+    const auto within_from = [&](geo::CivilDate date) {
+        const geo::CivilDate until = wish.until > wish.from ? date : next_date(date);
+        return order::TimeWindow{geo::instant_of(date, wish.from, shoot.zone),
+                                 geo::instant_of(until, wish.until, shoot.zone)};
+    };
+    meal.within = within_from(day.date);
+    // On a night shoot a meal after midnight belongs to the night that began the evening before.
+    if (meal.within.latest <= working_span(day, shoot.zone).from)
+        meal.within = within_from(next_date(day.date));
     meal.service = wish.length;
     if (wish.within_of_call)
         meal.within_of_call = *wish.within_of_call;
@@ -138,6 +147,7 @@ OrderProblem build_order_problem(const Shoot& shoot, const Region& region, const
             day.earliest_call = std::max(day.earliest_call, running->free_from);
             day.called_at = running->called_at;
             day.set_up_at_start = running->set_up;
+            day.pack_at_start = running->pack;
         }
         built.problem.days.push_back(std::move(day));
     }

@@ -19,6 +19,7 @@ struct Running {
     Instant free_from;                ///< when it can leave from there
     std::optional<Instant> called_at; ///< unset: the first day has not been called yet
     bool set_up = false;              ///< standing set up at `start`
+    Seconds pack{0};                  ///< still needed before leaving from there
     Instant set_up_ready;             ///< with `set_up`: filming there can't start before
     std::set<std::string> meals_done; ///< of the first day, by name
     std::vector<bool> scenes_out;     ///< by scene: in the can, or given up

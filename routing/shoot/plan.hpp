@@ -23,18 +23,22 @@ struct Leg {
     std::vector<geo::Coordinate> line{}; ///< by road, at least two points unless nothing was driven
 };
 
+/// What a stop is to its day: the start, the end, where a re-plan found the crew, or anything between.
+enum class StopRole { stop, call, wrap, now };
+
 enum class PlanStopKind { base, scene, meal, bed, rest };
 
 /// The light a scene is shot in.
 struct StopLight {
-    std::string name{};     ///< as asked for: "golden-evening", "sun -4..6 evening", "clock 10:00-16:00"
-    geo::Interval window{}; ///< the span of that light the scene was put in
+    std::string name{}; ///< as asked for: "golden-evening", "sun -4° to 6°, evening", "10:00–16:00 by the clock"
+    geo::Interval window{};                      ///< the span of that light the scene was put in
     geo::Degrees altitude_start, altitude_end{}; ///< centre of the sun when filming starts and ends
     geo::Degrees azimuth_start, azimuth_end{};
 };
 
 struct PlanStop {
     PlanStopKind kind = PlanStopKind::scene;
+    StopRole role = StopRole::stop;
     std::string id{};   ///< scene id, meal name, place id ("node/123")
     std::string name{}; ///< location or place
     std::string what{}; ///< scene title, meal name

@@ -1,8 +1,11 @@
 #include "routing/shoot/plan_builder.hpp"
 
+#include "routing/roads/shortest_path.hpp"
 #include "routing/shoot/scene_light.hpp"
 
+#include <algorithm>
 #include <cassert>
+#include <utility>
 
 namespace routing::shoot {
 
@@ -127,7 +130,8 @@ PlanStop build_stop(const SolvedShoot& solved, const order::Stop& timed) {
                     : edge == DayEdge::bed                                     ? PlanStopKind::bed
                                                                                : PlanStopKind::rest;
         describe_point(stop, solved, timed.point);
-        stop.what = timed.kind == order::StopKind::start ? "call" : "wrap";
+        stop.role = timed.kind == order::StopKind::start ? StopRole::call : StopRole::wrap;
+        stop.what = stop.role == StopRole::call ? "call" : "wrap";
         if (timed.kind == order::StopKind::start)
             stop.notes.clear();
         break;
@@ -143,24 +147,7 @@ PlanStop build_stop(const SolvedShoot& solved, const order::Stop& timed) {
     return stop;
 }
 
-} // namespace
-
-void add_totals(PlanDay& day) {
-    if (day.stops.empty())
-        return;
-    day.call = day.stops.front().leave;
-    if (day.stops.front().kind == PlanStopKind::scene || day.stops.front().kind == PlanStopKind::meal)
-        day.call = day.stops.front().arrive; // no start point: the crew meets at the first stop
-    day.wrap = day.stops.back().kind == PlanStopKind::scene || day.stops.back().kind == PlanStopKind::meal
-                   ? day.stops.back().leave
-                   : day.stops.back().arrive;
-    for (const PlanStop& stop : day.stops) {
-        day.drive += stop.leg.van;
-        day.walk += stop.leg.walk;
-        day.distance += stop.leg.length;
-    }
-}
-
+/// The move between two points, with roads and line.
 Leg build_leg(const Region& region, roads::PathFinder& paths, const StopPoint& from, const StopPoint& to,
               const roads::ClosedEdges& closed_edges) {
     Leg leg;
@@ -174,6 +161,35 @@ Leg build_leg(const Region& region, roads::PathFinder& paths, const StopPoint& f
     leg.roads = roads::road_stretches(*region.network, *path);
     leg.line = roads::path_line(*region.network, *path);
     return leg;
+}
+
+bool is_eaten_off_duty(const SolvedShoot& solved, std::uint32_t day, std::uint32_t meal) {
+    const auto& missed = solved.solution.missed_meals;
+    if (std::find(missed.begin(), missed.end(), std::pair{day, meal}) != missed.end())
+        return false;
+    bool works = false;
+    for (const order::Stop& stop : solved.solution.stops) {
+        if (stop.day != day)
+            continue;
+        works = works || stop.kind == order::StopKind::visit;
+        if (stop.kind == order::StopKind::meal && stop.index == meal)
+            return false;
+    }
+    return works;
+}
+
+} // namespace
+
+void add_totals(PlanDay& day) {
+    if (day.stops.empty())
+        return;
+    day.call = day.stops.front().leave;
+    day.wrap = day.stops.back().arrive;
+    for (const PlanStop& stop : day.stops) {
+        day.drive += stop.leg.van;
+        day.walk += stop.leg.walk;
+        day.distance += stop.leg.length;
+    }
 }
 
 std::vector<PlanDay> build_days(const SolvedShoot& solved) {
@@ -208,6 +224,12 @@ std::vector<std::string> missed_meal_warnings(const SolvedShoot& solved) {
                            geo::to_string(solved.shoot.days[solved.order.day_of[day]].date) +
                            " could not be fitted in: carry food");
     }
+    for (std::uint32_t day = 0; day < solved.order.day_of.size(); ++day)
+        for (std::uint32_t meal = 0; meal < solved.order.meal_of[day].size(); ++meal)
+            if (is_eaten_off_duty(solved, day, meal))
+                warnings.push_back(solved.shoot.meals[solved.order.meal_of[day][meal]].name + " on " +
+                                   geo::to_string(solved.shoot.days[solved.order.day_of[day]].date) +
+                                   " is not planned: the crew is off duty long enough inside its hours");
     return warnings;
 }
 

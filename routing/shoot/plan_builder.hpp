@@ -2,7 +2,6 @@
 /// Puts the ordering's answer back into the crew's words: stops with names and light, legs with roads and lines.
 
 #include "routing/order/solve.hpp"
-#include "routing/roads/shortest_path.hpp"
 #include "routing/shoot/order_builder.hpp"
 #include "routing/shoot/plan.hpp"
 #include "routing/shoot/stop_points.hpp"
@@ -24,9 +23,6 @@ std::vector<PlanDay> build_days(const SolvedShoot& solved);
 
 /// Call, wrap and totals of a day from its stops.
 void add_totals(PlanDay& day);
-
-/// The move between two points, with roads and line. Zero when they are one point.
-Leg build_leg(const Region& region, const StopPoint& from, const StopPoint& to, const roads::ClosedEdges& closed_edges);
 
 /// "lunch 11:30–14:00 on 2027-05-14: no place could be fitted in; carry food" for each missed meal.
 std::vector<std::string> missed_meal_warnings(const SolvedShoot& solved);

@@ -18,12 +18,12 @@ std::string title_of(const PlanStop& stop) {
     case PlanStopKind::meal:
         return stop.what + " at " + stop.name;
     case PlanStopKind::bed:
-        return (stop.what == "wrap" ? "night at " : "") + stop.name;
+        return (stop.role == StopRole::wrap ? "night at " : "") + stop.name;
     case PlanStopKind::base:
     case PlanStopKind::rest:
         break;
     }
-    return (stop.what == "wrap" ? "wrap at " : "") + stop.name;
+    return (stop.role == StopRole::wrap ? "wrap at " : "") + stop.name;
 }
 
 /// "filming starts 15:05", "lunch from 12:10", "arrive 19:40".
@@ -50,7 +50,7 @@ struct Key {
 };
 
 bool is_listed(const PlanStop& stop) {
-    return stop.what != "call" && stop.what != "now";
+    return stop.role == StopRole::stop || stop.role == StopRole::wrap;
 }
 
 Key key_of(const PlanStop& stop, std::uint32_t day) {
@@ -76,14 +76,17 @@ std::map<Key, Found> index_stops(const Plan& plan) {
 }
 
 Instant listed_time(const PlanStop& stop) {
-    return stop.what == "wrap" ? stop.arrive : stop.start;
+    return stop.role == StopRole::wrap ? stop.arrive : stop.start;
 }
 
 } // namespace
 
 std::string what_now(const Shoot& shoot, const Plan& plan, const Progress& progress, Instant now) {
     const PlanDay& day = plan.days[progress.day];
-    const auto clock = [&](Instant when) { return geo::clock_text(when, shoot.zone); };
+    const auto clock = [&](Instant when) {
+        const auto days = std::chrono::sys_days{geo::civil_date(when, shoot.zone)} - std::chrono::sys_days{day.date};
+        return geo::clock_text(when, shoot.zone) + (days.count() > 0 ? " (+" + std::to_string(days.count()) + ")" : "");
+    };
     // A deadline is never rounded up, a time things are ready never down.
     const auto by_clock = [&](Instant when) { return clock(std::chrono::floor<minutes>(when)); };
     const auto next = std::find_if(day.stops.begin(), day.stops.end(),
@@ -94,20 +97,27 @@ std::string what_now(const Shoot& shoot, const Plan& plan, const Progress& progr
         line = "Finish " + (running.kind == PlanStopKind::scene ? "\"" + running.what + "\"" : running.what) + " by " +
                clock(std::chrono::ceil<minutes>(running.end)) + ", then ";
     }
-    if (next == day.stops.end())
-        return line + "nothing more is planned today.";
-    const Instant leave_by = next == day.stops.begin() ? next->start : std::prev(next)->leave_by;
+    const auto sentence = [&](const std::string& rest) {
+        line += rest;
+        if (line.front() >= 'a' && line.front() <= 'z')
+            line.front() = static_cast<char>(line.front() - 'a' + 'A');
+        return line;
+    };
+    const bool reached = progress.reached && next != day.stops.end() && next->id == progress.reached->id;
+    if (next == day.stops.end() || (reached && next->role == StopRole::wrap))
+        return sentence("nothing more is planned today.");
     if (!progress.called && next != day.stops.begin())
         line = "Call at " + by_clock(day.call) + "; ";
-    if (next->leg.total <= Seconds{0}) {
-        line += "stay at " + next->name + ": " + then_what(*next, shoot.zone) + ".";
-    } else {
-        line += leave_by - now < minutes{2} ? "leave now" : "leave by " + by_clock(leave_by);
-        line += " for " + next->name + " (" + in_minutes(next->leg.total) + "): " + then_what(*next, shoot.zone) + ".";
-    }
-    line.front() =
-        static_cast<char>(line.front() >= 'a' && line.front() <= 'z' ? line.front() - 'a' + 'A' : line.front());
-    return line;
+    if (next->leg.total <= Seconds{0} || reached || next == day.stops.begin())
+        return sentence("stay at " + next->name + ": " + then_what(*next, shoot.zone) + ".");
+    const PlanStop& from = *std::prev(next);
+    const std::string leg = " for " + next->name + " (" + in_minutes(next->leg.total) + "): ";
+    if (from.leave_by < from.leave)
+        return sentence("leave as soon as you can" + leg + then_what(*next, shoot.zone) + ", too late for the plan.");
+    std::string leave = from.leave <= now ? "leave now" : "leave at " + by_clock(from.leave);
+    if (from.leave_by - from.leave >= minutes{2})
+        leave += ", by " + by_clock(from.leave_by) + " at the latest,";
+    return sentence(leave + leg + then_what(*next, shoot.zone) + ".");
 }
 
 std::vector<ChangeRow> compare_plans(const Plan& old_plan, const Plan& new_plan) {

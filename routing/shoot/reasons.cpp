@@ -99,7 +99,7 @@ private:
             return light_text(scene_of(visit).options.front().light) + " never comes at " +
                    shoot_.locations[scene_of(visit).options.front().location].name +
                    (single_day() ? " on " + date_text(0) : " on any day of the shoot");
-        return nearest.text.empty() ? "its light does not fall into the working hours left" : nearest.text;
+        return nearest.text.empty() ? "its light is over before the crew is set up" : nearest.text;
     }
 
     geo::Intervals all_day_light(const SceneOption& option, const ShootDay& day) const {

@@ -4,9 +4,12 @@
 #include "routing/shoot/plan_builder.hpp"
 #include "routing/shoot/plan_changes.hpp"
 #include "routing/shoot/progress.hpp"
+#include "routing/shoot/scene_light.hpp"
 #include "routing/shoot/solve_shoot.hpp"
 
 #include <algorithm>
+#include <map>
+#include <set>
 
 namespace routing::shoot {
 
@@ -42,44 +45,92 @@ std::vector<std::string> merged(std::vector<std::string> a, const std::vector<st
     return a;
 }
 
+void check_drops(const Progress& progress, const Changes& changes) {
+    std::vector<geo::InputFault> faults;
+    for (const std::string& id : changes.drop)
+        if (progress.scenes_done.contains(id))
+            faults.push_back({"--drop", "", id, "is in the can already", "drop scenes that are still to be shot"});
+    if (!faults.empty())
+        throw geo::InputError(faults);
+}
+
+/// Scenes that will not be shot because the crew gave them up, or one they come after, with the reason.
+std::map<std::uint32_t, std::string> scenes_left_out(const Shoot& shoot, const std::vector<std::string>& given_up,
+                                                     const std::set<std::string>& done) {
+    std::map<std::uint32_t, std::string> out;
+    for (std::uint32_t n = 0; n < shoot.scenes.size(); ++n)
+        if (std::binary_search(given_up.begin(), given_up.end(), shoot.scenes[n].id) &&
+            !done.contains(shoot.scenes[n].id))
+            out[n] = "given up by the crew";
+    for (bool grows = true; grows;) {
+        grows = false;
+        for (std::uint32_t n = 0; n < shoot.scenes.size(); ++n)
+            for (const std::uint32_t before : shoot.scenes[n].after)
+                if (out.contains(before) && !out.contains(n) && !done.contains(shoot.scenes[n].id)) {
+                    out[n] = "it comes after \"" + shoot.scenes[before].title + "\", which is given up";
+                    grows = true;
+                }
+    }
+    return out;
+}
+
+/// Sun angles of a scene that took longer than planned, and whether it ran past its light.
+void renew_light(PlanStop& stop, const Shoot& shoot, const ShootDay& day) {
+    const auto scene =
+        std::find_if(shoot.scenes.begin(), shoot.scenes.end(), [&](const Scene& s) { return s.id == stop.id; });
+    if (!stop.light || scene == shoot.scenes.end() || stop.option >= scene->options.size())
+        return;
+    const StopLight now = light_of(shoot, scene->options[stop.option], day, stop.start, stop.end);
+    stop.light->altitude_end = now.altitude_end;
+    stop.light->azimuth_end = now.azimuth_end;
+    if (stop.end > stop.light->window.until)
+        stop.notes.push_back("filming runs past its light");
+}
+
 /// Puts what is past of the running day before what was solved for the rest of it.
 void join_running_day(PlanDay& day, const PlanDay& old_day, const Progress& progress) {
     if (!progress.past.empty()) {
         std::vector<PlanStop> stops = progress.past;
         auto rest = day.stops.begin();
-        // The solver's start is where the crew is: the last past stop itself, or a spot on the road.
-        if (rest != day.stops.end() && rest->what == "call") {
-            PlanStop& last = stops.back();
-            const bool still_there = last.at == progress.here || last.van_at == rest->van_at;
-            const Instant leave_by = rest->leave_by;
-            if (still_there) {
-                ++rest;
+        // The solver's start is where the crew is: the last past stop itself, the next one, or a spot on the road.
+        if (rest != day.stops.end() && rest->role == StopRole::call) {
+            const auto next = std::next(rest);
+            const bool has_next = next != day.stops.end();
+            if (progress.reached && has_next && next->at == progress.reached->at && next->leg.total <= Seconds{0}) {
+                next->arrive = progress.reached->arrive;
+                next->leg = progress.reached->leg;
+                rest = next;
             } else {
+                PlanStop& last = stops.back();
+                const bool still_there = !progress.driven && last.at == progress.here;
+                rest->role = StopRole::now;
                 rest->kind = PlanStopKind::rest;
                 rest->id = "here";
                 rest->name = progress.here_text;
                 rest->what = "now";
                 rest->arrive = rest->start = rest->end = progress.free_from;
+                if (progress.driven)
+                    rest->leg = *progress.driven;
+                PlanStop& from = still_there ? last : *rest;
+                // On a running day nothing is gained by setting off late: leave when packed, wait at the next stop.
+                const bool moves = has_next && (next->leg.total > Seconds{0} || !(next->at == from.at));
+                const Instant leave = progress.free_from + (moves ? progress.pack : Seconds{0});
+                if (last.role != StopRole::call || leave > last.leave || !still_there)
+                    from.leave = leave;
+                from.leave_by = rest->leave_by;
+                from.slack = from.leave_by - from.leave;
+                if (has_next) {
+                    const Instant arrive = from.leave + next->leg.total;
+                    next->arrive = std::min(next->arrive, arrive);
+                }
+                if (still_there)
+                    ++rest;
             }
-            // On a running day nothing is gained by setting off late: leave when free, wait at the next stop.
-            PlanStop& from = still_there ? last : *rest;
-            from.leave = progress.free_from;
-            from.leave_by = leave_by;
-            from.slack = leave_by - from.leave;
-            if (const auto next = still_there ? rest : std::next(rest); next != day.stops.end())
-                next->arrive = std::min(next->arrive, from.leave + next->leg.total);
-        }
-        // Waiting where the next stop is to be: no stop of its own, and the way there has been driven.
-        if (progress.reached && rest != day.stops.end() && rest->what == "now" && std::next(rest) != day.stops.end() &&
-            std::next(rest)->at == progress.reached->at) {
-            ++rest;
-            rest->arrive = progress.reached->arrive;
-            rest->leg = progress.reached->leg;
         }
         stops.insert(stops.end(), rest, day.stops.end());
         day.stops = std::move(stops);
     }
-    if (!progress.called && !old_day.stops.empty() && !day.stops.empty() && day.stops.front().what == "call") {
+    if (!progress.called && !old_day.stops.empty() && !day.stops.empty() && day.stops.front().role == StopRole::call) {
         const PlanStop& night = old_day.stops.front(); // the same bed or base as planned, under its name
         day.stops.front().kind = night.kind;
         day.stops.front().id = night.id;
@@ -101,12 +152,14 @@ Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, co
     std::vector<roads::Closure> closures = old_plan.closures;
     closures.insert(closures.end(), changes.closures.begin(), changes.closures.end());
     const std::vector<std::string> given_up = merged(old_plan.dropped_by_crew, changes.drop);
-    Changes all = changes;
-    all.done = merged(old_plan.scenes_done, changes.done);
 
     const ClosedRoads shut = close_roads(shoot, closures, region);
-    const Progress progress = reckon_progress(shoot, old_plan, all);
+    Progress progress = reckon_progress(shoot, old_plan, changes);
+    progress.scenes_done.insert(old_plan.scenes_done.begin(), old_plan.scenes_done.end());
+    check_drops(progress, changes);
+    const std::map<std::uint32_t, std::string> out = scenes_left_out(shoot, given_up, progress.scenes_done);
     const StopPoints points = gather_points(shoot, region, shut.edges, progress.here);
+    progress.free_from += points.drive_out;
 
     Running running;
     running.first_day = progress.day;
@@ -119,23 +172,33 @@ Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, co
             std::max(running.free_from, old_plan.days[progress.day - 1].wrap + Seconds{shoot.crew.turnaround});
     running.set_up = progress.set_up;
     running.set_up_ready = progress.set_up_ready;
+    running.pack = progress.pack;
     running.meals_done = progress.meals_done;
-    for (const Scene& scene : shoot.scenes)
-        running.scenes_out.push_back(progress.scenes_done.contains(scene.id) ||
-                                     std::binary_search(given_up.begin(), given_up.end(), scene.id));
+    for (std::uint32_t n = 0; n < shoot.scenes.size(); ++n)
+        running.scenes_out.push_back(progress.scenes_done.contains(shoot.scenes[n].id) || out.contains(n));
 
     Replan result;
     result.plan = solve_shoot(shoot, region, points, shut, running, settings);
     result.plan.closures = closures;
     result.plan.dropped_by_crew = given_up;
     result.plan.scenes_done.assign(progress.scenes_done.begin(), progress.scenes_done.end());
-    for (const Scene& scene : shoot.scenes)
-        if (std::binary_search(given_up.begin(), given_up.end(), scene.id))
-            result.plan.dropped.push_back({scene.id, scene.title, scene.must, "given up by the crew"});
-    if (std::any_of(result.plan.dropped.begin(), result.plan.dropped.end(), [](const Dropped& d) { return d.must; }))
-        result.plan.result = PlanResult::partial;
+    // What the crew gave up by its own will is no failure to keep every must.
+    for (const auto& [scene, why] : out)
+        result.plan.dropped.push_back(
+            {shoot.scenes[scene].id, shoot.scenes[scene].title, shoot.scenes[scene].must, why});
 
+    if (progress.in_progress)
+        renew_light(progress.past.back(), shoot, shoot.days[progress.day]);
     join_running_day(result.plan.days.front(), old_plan.days[progress.day], progress);
+    const PlanDay& today = result.plan.days.front();
+    const Instant latest_wrap = working_span(shoot.days[progress.day], shoot.zone).until;
+    if (!today.stops.empty() && today.wrap > latest_wrap)
+        result.plan.warnings.push_back("the latest wrap, " + geo::clock_text(latest_wrap, shoot.zone) +
+                                       ", can't be kept today");
+    if (points.drive_out > Seconds{0})
+        result.plan.warnings.push_back(
+            "the crew stands on a shut road: " + std::to_string(std::chrono::ceil<minutes>(points.drive_out).count()) +
+            " min are reckoned to drive out to the nearest open road; if that can't be done, stay and ask");
     std::vector<PlanDay> past_days(old_plan.days.begin(), old_plan.days.begin() + progress.day);
     for (PlanDay& day : past_days)
         for (PlanStop& stop : day.stops)

@@ -6,7 +6,7 @@
 
 namespace routing::shoot {
 
-/// "golden-evening", "sun -4..6 evening", "10:00-16:00 by the clock"; several joined by " or ".
+/// "golden-evening", "sun -4° to 6°, evening", "10:00-16:00 by the clock"; several joined by " or ".
 std::string light_text(const std::vector<geo::LightRequest>& light);
 
 /// The span a day may be worked in: earliest call to latest wrap.

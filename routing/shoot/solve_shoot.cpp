@@ -9,8 +9,8 @@ namespace routing::shoot {
 
 namespace {
 
-/// Re-solves for reasons may use this share of the work the plan itself may take.
-constexpr std::uint64_t reason_share = 10;
+/// Each re-solve for a reason may use this share of the work the plan itself may take.
+constexpr std::uint64_t reason_share = 100;
 
 /// What a planner should tell beside the plan itself.
 std::vector<std::string> shoot_warnings(const Shoot& shoot, const StopPoints& points, const ClosedRoads& shut,
@@ -21,21 +21,45 @@ std::vector<std::string> shoot_warnings(const Shoot& shoot, const StopPoints& po
     for (std::size_t n = 0; n < shoot.locations.size(); ++n) {
         const StopPoint& point = points.points[points.locations[n]];
         if (point.walk.count() > 0)
-            warnings.push_back(shoot.locations[n].name + ": about " +
-                               std::to_string(std::chrono::ceil<minutes>(point.walk).count()) +
-                               " min on foot from the van each way, estimated from the straight line; "
-                               "footpaths are not read yet");
+            warnings.push_back(
+                shoot.locations[n].name + ": about " +
+                std::to_string(std::max<std::int64_t>(1, std::chrono::round<minutes>(point.walk).count())) +
+                " min on foot from the van each way, estimated from the straight line; "
+                "footpaths are not read yet");
         if (point.road.passed_over_nearer)
             warnings.push_back(shoot.locations[n].name +
                                ": a nearer road was passed over, the van can't get in and out of it");
     }
     const roads::Vehicle& vehicle = shoot.crew.vehicle;
-    if (!vehicle.height || !vehicle.width || !vehicle.weight)
-        warnings.push_back("vehicle height, width or weight not given: signed limits on it are not checked");
+    for (const auto& [given, name] : {std::pair{vehicle.height.has_value(), "height"},
+                                      {vehicle.width.has_value(), "width"},
+                                      {vehicle.weight.has_value(), "weight"}})
+        if (!given)
+            warnings.push_back(std::string("vehicle ") + name + " not given: signed limits on it are not checked");
     for (std::size_t day = 0; day < order.problem.days.size(); ++day)
         if (shoot.days[order.day_of[day]].end == DayEdge::bed && order.problem.days[day].ends.empty())
             warnings.push_back("no lodging of the kinds asked for on this map: the night of " +
                                geo::to_string(shoot.days[order.day_of[day]].date) + " is spent at the last stop");
+    return warnings;
+}
+
+/// A day that starts where no open road leads to any of its ends ends at its last stop instead, so that what can be
+/// reached is still planned. Says so for each.
+std::vector<std::string> free_cut_off_ends(OrderProblem& built, const Shoot& shoot) {
+    std::vector<std::string> warnings;
+    for (std::size_t n = 0; n < built.problem.days.size(); ++n) {
+        order::Day& day = built.problem.days[n];
+        if (!day.start || day.ends.empty())
+            continue;
+        const bool cut_off = std::none_of(day.ends.begin(), day.ends.end(), [&](order::Point end) {
+            return *day.start == end || built.problem.travel(*day.start, end) < order::TravelMatrix::unreachable;
+        });
+        if (!cut_off)
+            continue;
+        day.ends.clear();
+        warnings.push_back("cut off by the closures on " + geo::to_string(shoot.days[built.day_of[n]].date) +
+                           ": no open road leads from where the day starts to base or bed; it ends at the last stop");
+    }
     return warnings;
 }
 
@@ -57,8 +81,10 @@ std::string bound_text(const order::Solution& solution, const Plan& plan) {
 
 Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& points, const ClosedRoads& shut,
                  const std::optional<Running>& running, const PlanSettings& settings) {
-    const OrderProblem built =
-        build_order_problem(shoot, region, points, travel_matrix(region, points, shut.edges), running);
+    OrderProblem built = build_order_problem(shoot, region, points, travel_matrix(region, points, shut.edges), running);
+    std::vector<std::string> stranded;
+    if (shut.any())
+        stranded = free_cut_off_ends(built, shoot);
     const order::Solution solution = order::solve(built.problem, settings.limits);
     const SolvedShoot solved{shoot, region, points, built, solution, shut.edges};
 
@@ -81,6 +107,7 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& poi
         std::any_of(plan.dropped.begin(), plan.dropped.end(), [](const Dropped& d) { return d.must; });
     plan.result = lost_must ? PlanResult::partial : plan.proven ? PlanResult::optimal : PlanResult::feasible;
     plan.warnings = shoot_warnings(shoot, points, shut, built);
+    plan.warnings.insert(plan.warnings.begin(), stranded.begin(), stranded.end());
     for (std::string& warning : missed_meal_warnings(solved))
         plan.warnings.push_back(std::move(warning));
     return plan;

@@ -23,6 +23,8 @@ constexpr geo::Metres at_location_within{150.0};
 /// Roads meeting this near to a spot on a shut road serve it as well.
 constexpr geo::Metres same_spot_within{30.0};
 constexpr std::size_t edges_at_junction = 16;
+/// So many of the nearest roads are tried for a way out of a shut one.
+constexpr std::size_t edges_to_drive_out = 200;
 
 std::string coordinate_text(geo::Coordinate place) {
     char text[64];
@@ -61,11 +63,11 @@ public:
     StopPoints points;
     std::vector<geo::InputFault> faults;
 
-private:
     bool is_shut(const roads::RoadPoint& road) const {
         return !closed_edges_.empty() && closed_edges_[roads::value(road.edge)];
     }
 
+private:
     void report_far(geo::Coordinate at, const std::string& field, const std::string& what) {
         const auto nearest = region_.index.nearest_edges(at, 1, geo::Metres{2.1e7});
         std::string problem = "(" + what + ") is off the map";
@@ -74,6 +76,14 @@ private:
             std::snprintf(distance, sizeof distance, "%.1f km from the nearest road in ",
                           nearest.front().moved.value / 1000.0);
             problem = "(" + what + ") is " + distance + region_.file;
+        }
+        if (field.empty()) { // from the command line
+            const geo::Coordinate turned{at.longitude, at.latitude};
+            const bool swapped = geo::is_valid(turned) && region_.index.nearest(turned, farthest_from_road);
+            faults.push_back({"--at", "", coordinate_text(at), problem,
+                              swapped ? "latitude and longitude look swapped: give latitude first"
+                                      : "check latitude and longitude"});
+            return;
         }
         faults.push_back({shoot_.file, field, coordinate_text(at), problem,
                           "check latitude and longitude, or name the extract that covers it under /region"});
@@ -122,6 +132,43 @@ void check_walk(const Shoot& shoot, std::size_t location, const StopPoint& point
                       "give park_at nearer to it, or raise /crew/walk/max_minutes"});
 }
 
+/// The spot of the shoot nearest to where the crew is, or a point of its own on the road it stands on. On a shut road
+/// the day goes on from the nearest open one, after driving out to it.
+order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, geo::Coordinate here) {
+    StopPoints& points = snap.points;
+    std::optional<order::Point> known = points.base;
+    geo::Metres nearest = known ? geo::distance(here, shoot.base->at) : geo::Metres{1e9};
+    for (std::size_t n = 0; n < points.locations.size(); ++n)
+        if (const geo::Metres away = geo::distance(here, shoot.locations[n].at); away < nearest) {
+            nearest = away;
+            known = points.locations[n];
+        }
+    if (known && nearest <= at_location_within && snap.faults.empty() && !snap.is_shut(points.points[*known].road))
+        return *known;
+    const order::Point start = snap.add(here, std::nullopt, "", "where the crew is");
+    if (!snap.faults.empty())
+        return start;
+    StopPoint& point = points.points[start];
+    if (snap.is_shut(point.road)) {
+        roads::PathFinder paths(*region.network);
+        std::optional<std::pair<roads::Milliseconds, roads::RoadPoint>> best;
+        for (const roads::RoadPoint& open : region.index.nearest_edges(here, edges_to_drive_out, farthest_from_road)) {
+            if (snap.is_shut(open) || !region.index.is_round_trip(open.edge))
+                continue;
+            const auto path = paths.quickest_path(point.road, open);
+            if (path && (!best || path->time < best->first))
+                best = {path->time, open};
+        }
+        if (best) {
+            points.drive_out = whole_seconds(best->first);
+            point.road = best->second;
+        }
+    }
+    point.walk = Seconds{0}; // the van is with the crew: no walk back to it
+    point.walk_length = geo::Metres{0.0};
+    return start;
+}
+
 } // namespace
 
 StopPoint with_walk(geo::Coordinate at, roads::RoadPoint road) {
@@ -164,18 +211,8 @@ StopPoints gather_points(const Shoot& shoot, const Region& region, const roads::
     }
     if (shoot.lodging && !shoot.lodging->find)
         points.fixed_bed = snap.add(shoot.lodging->fixed.at, std::nullopt, "/lodging/where/at", "lodging");
-    if (start) {
-        for (std::size_t n = 0; n < shoot.locations.size() && !points.start; ++n)
-            if (geo::distance(*start, shoot.locations[n].at) <= at_location_within)
-                points.start = points.locations[n];
-        if (!points.start && shoot.base && geo::distance(*start, shoot.base->at) <= at_location_within)
-            points.start = points.base;
-        if (!points.start) {
-            points.start = snap.add(*start, std::nullopt, "--at", "where the crew is");
-            if (snap.faults.empty()) // the van is with the crew: no walk back to it
-                points.points.back().walk = Seconds{0}, points.points.back().walk_length = geo::Metres{0.0};
-        }
-    }
+    if (start)
+        points.start = add_start(snap, shoot, region, *start);
     if (!snap.faults.empty())
         throw geo::InputError(snap.faults);
     add_places(points, shoot, region, snap);

@@ -35,6 +35,7 @@ struct StopPoints {
     std::vector<std::optional<order::Point>> fixed_meals; ///< by meal number
     std::optional<order::Point> fixed_bed;
     std::optional<order::Point> start; ///< where a running day goes on from
+    Seconds drive_out{0};              ///< from where the crew stands on a shut road to `start`, an open one
     /// Map places that serve as meal or bed, by number in Region::places; points run from `first_place` on.
     std::vector<std::uint32_t> places;
     order::Point first_place = 0;

@@ -39,6 +39,7 @@ public:
             go({.point = place_,
                 .base = place_,
                 .now = call,
+                .pack = day_.pack_at_start,
                 .visited = day_.set_up_at_start && day_.start.has_value()});
         }
     }
@@ -164,13 +165,18 @@ private:
                 note(end, last_wrap_, 0, 0, 0);
             return;
         }
+        std::int64_t nearest = TravelMatrix::unreachable;
+        for (const Point end : day_.ends)
+            nearest = std::min(nearest, leg(place_, end));
         for (const Point end : day_.ends) {
             const std::int64_t travel = leg(place_, end);
+            if (travel > nearest && travel > 0 && earliest + day_.pack_at_start + Seconds{travel} > day_.latest_wrap)
+                continue;
             if (travel == 0)
                 note(end, last_wrap_, 0, 0, 0);
             else if (travel < TravelMatrix::unreachable)
-                note(end, earliest + Seconds{travel}, 0, travel,
-                     (earliest + Seconds{travel} - day_.earliest_call).count());
+                note(end, earliest + day_.pack_at_start + Seconds{travel}, 0, travel,
+                     (earliest + day_.pack_at_start + Seconds{travel} - day_.earliest_call).count());
         }
     }
 

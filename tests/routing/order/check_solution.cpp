@@ -48,7 +48,13 @@ private:
         return stands && stop.kind == StopKind::visit && before.point == stop.point;
     }
     Seconds packing(const Stop& stop, const Stop& next) const {
-        return stop.kind == StopKind::visit && !same_set_up(stop, next) ? option(stop).pack : Seconds{0};
+        if (same_set_up(stop, next))
+            return Seconds{0};
+        if (stop.kind == StopKind::start)
+            return next.kind == StopKind::end && leg(stop.point, next.point) == 0
+                       ? Seconds{0}
+                       : problem_.days.at(stop.day).pack_at_start;
+        return stop.kind == StopKind::visit ? option(stop).pack : Seconds{0};
     }
     Seconds setting_up(const Stop& before, const Stop& stop) const {
         return stop.kind == StopKind::visit && !same_set_up(before, stop) ? option(stop).setup : Seconds{0};

@@ -121,6 +121,17 @@ TEST_CASE("a meal that can't be had is said, a packed one needs no place") {
     CHECK(stop_of(plan(shoot), "lunch").leg.total == routing::shoot::Seconds{0});
 }
 
+TEST_CASE("on a night shoot the supper after midnight belongs to the night") {
+    Shoot shoot = small_world::empty_shoot();
+    shoot.days[0].earliest_call = std::chrono::hours{18};
+    shoot.days[0].latest_wrap = std::chrono::hours{6};
+    add_scene(shoot, "late", 10, 60, clock(22, 23));
+    add_scene(shoot, "small-hours", 20, 60, clock(3, 4));
+    shoot.meals = {small_world::lunch(minutes{30}, std::chrono::hours{2}, true)};
+    const Plan made = plan(shoot);
+    CHECK(ids(made.days[0]) == std::vector<std::string>{"base", "late", "lunch", "small-hours", "base"});
+}
+
 TEST_CASE("days end at a bed from the map when the shoot says so, and go on from there") {
     Shoot shoot = small_world::empty_shoot();
     shoot.days[0].end = DayEdge::bed;

@@ -29,7 +29,9 @@ PlanSource plan_source(const std::string& shoot_file, const std::string& folder,
 
 std::string path_from(const std::string& folder, const std::string& file) {
     std::error_code failure;
-    const std::filesystem::path way = std::filesystem::relative(file, folder, failure);
+    // Absolute first: a folder that is not there yet has no canonical form to compare with.
+    const std::filesystem::path way =
+        std::filesystem::relative(std::filesystem::absolute(file), std::filesystem::absolute(folder), failure);
     return (failure || way.empty() ? std::filesystem::absolute(file) : way).generic_string();
 }
 

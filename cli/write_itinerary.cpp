@@ -7,6 +7,7 @@
 #include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
 
+#include <algorithm>
 #include <set>
 
 namespace cli {
@@ -63,7 +64,8 @@ std::string result_text(const Plan& plan) {
                " left out, reasons below. The rest is " +
                (plan.proven ? "proven: no order keeps more." : unproven + ".");
     }
-    return "Every must scene is in. " +
+    const bool gave_up = std::any_of(plan.dropped.begin(), plan.dropped.end(), [](const auto& d) { return d.must; });
+    return std::string(gave_up ? "Every must scene the crew has not given up is in. " : "Every must scene is in. ") +
            (plan.proven ? std::string("Proven: no order does better.") : "This is " + unproven + ".");
 }
 

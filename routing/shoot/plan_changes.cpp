@@ -106,8 +106,12 @@ std::string what_now(const Shoot& shoot, const Plan& plan, const Progress& progr
     const bool reached = progress.reached && next != day.stops.end() && next->id == progress.reached->id;
     if (next == day.stops.end() || (reached && next->role == StopRole::wrap))
         return sentence("nothing more is planned today.");
+    if (next->role == StopRole::wrap && next->leg.total <= Seconds{0} && progress.called)
+        return sentence("nothing more can be reached today; stay, or drive home as the roads allow.");
     if (!progress.called && next != day.stops.begin())
         line = "Call at " + by_clock(day.call) + "; ";
+    if (progress.drive_out > Seconds{0})
+        line += "drive out of the shut road first (" + in_minutes(progress.drive_out) + "); ";
     if (next->leg.total <= Seconds{0} || reached || next == day.stops.begin())
         return sentence("stay at " + next->name + ": " + then_what(*next, shoot.zone) + ".");
     const PlanStop& from = *std::prev(next);

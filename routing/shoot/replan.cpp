@@ -106,7 +106,7 @@ void join_running_day(PlanDay& day, const PlanDay& old_day, const Progress& prog
                 rest->role = StopRole::now;
                 rest->kind = PlanStopKind::rest;
                 rest->id = "here";
-                rest->name = progress.here_text;
+                rest->name = progress.drive_out > Seconds{0} ? "out of the shut road" : progress.here_text;
                 rest->what = "now";
                 rest->arrive = rest->start = rest->end = progress.free_from;
                 if (progress.driven)
@@ -159,6 +159,7 @@ Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, co
     check_drops(progress, changes);
     const std::map<std::uint32_t, std::string> out = scenes_left_out(shoot, given_up, progress.scenes_done);
     const StopPoints points = gather_points(shoot, region, shut.edges, progress.here);
+    progress.drive_out = points.drive_out;
     progress.free_from += points.drive_out;
 
     Running running;

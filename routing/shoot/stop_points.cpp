@@ -24,7 +24,8 @@ constexpr geo::Metres at_location_within{150.0};
 constexpr geo::Metres same_spot_within{30.0};
 constexpr std::size_t edges_at_junction = 16;
 /// So many of the nearest roads are tried for a way out of a shut one.
-constexpr std::size_t edges_to_drive_out = 200;
+constexpr std::size_t edges_to_drive_out = 3000;
+constexpr geo::Metres drive_out_within{60'000.0};
 
 std::string coordinate_text(geo::Coordinate place) {
     char text[64];
@@ -63,6 +64,7 @@ public:
     StopPoints points;
     std::vector<geo::InputFault> faults;
 
+    const roads::ClosedEdges& closed_edges() const { return closed_edges_; }
     bool is_shut(const roads::RoadPoint& road) const {
         return !closed_edges_.empty() && closed_edges_[roads::value(road.edge)];
     }
@@ -132,6 +134,27 @@ void check_walk(const Shoot& shoot, std::size_t location, const StopPoint& point
                       "give park_at nearer to it, or raise /crew/walk/max_minutes"});
 }
 
+/// The open road reached soonest from `here` on a shut one, and the time there. One that still leads to `anchor` goes
+/// before others: a side road off the shut stretch is no way out.
+std::optional<std::pair<roads::Milliseconds, roads::RoadPoint>>
+way_out(const Snapper& snap, const Region& region, const roads::RoadPoint& here, const roads::RoadPoint& anchor) {
+    std::vector<roads::RoadPoint> open;
+    for (const roads::RoadPoint& road : region.index.nearest_edges(here.at, edges_to_drive_out, drive_out_within))
+        if (!snap.is_shut(road) && region.index.is_round_trip(road.edge))
+            open.push_back(road);
+    roads::PathFinder paths(*region.network);
+    const std::vector<roads::Milliseconds> out = paths.travel_times({here}, open);
+    const std::vector<roads::Milliseconds> connected = paths.travel_times({anchor}, open, snap.closed_edges());
+    std::optional<std::size_t> best;
+    const auto key = [&](std::size_t n) { return std::pair{connected[n] >= roads::closed, out[n]}; };
+    for (std::size_t n = 0; n < open.size(); ++n)
+        if (out[n] < roads::closed && (!best || key(n) < key(*best)))
+            best = n;
+    if (!best)
+        return std::nullopt;
+    return std::pair{out[*best], open[*best]};
+}
+
 /// The spot of the shoot nearest to where the crew is, or a point of its own on the road it stands on. On a shut road
 /// the day goes on from the nearest open one, after driving out to it.
 order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, geo::Coordinate here) {
@@ -150,18 +173,9 @@ order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, 
         return start;
     StopPoint& point = points.points[start];
     if (snap.is_shut(point.road)) {
-        roads::PathFinder paths(*region.network);
-        std::optional<std::pair<roads::Milliseconds, roads::RoadPoint>> best;
-        for (const roads::RoadPoint& open : region.index.nearest_edges(here, edges_to_drive_out, farthest_from_road)) {
-            if (snap.is_shut(open) || !region.index.is_round_trip(open.edge))
-                continue;
-            const auto path = paths.quickest_path(point.road, open);
-            if (path && (!best || path->time < best->first))
-                best = {path->time, open};
-        }
-        if (best) {
-            points.drive_out = whole_seconds(best->first);
-            point.road = best->second;
+        if (const auto out = way_out(snap, region, point.road, points.points.front().road)) {
+            points.drive_out = whole_seconds(out->first);
+            point.road = out->second;
         }
     }
     point.walk = Seconds{0}; // the van is with the crew: no walk back to it

@@ -37,6 +37,7 @@ TEST_CASE("the six-location day is planned whole and proven, in an order the map
     INFO(run.err);
     const json plan = json::parse(read_file(folder / "out/plan.json"));
     CHECK(plan.at("result") == "optimal");
+    CHECK(plan.at("shoot").get<std::string>().rfind("../", 0) == 0); // never an absolute path
     const std::vector<std::string> order = scene_order(plan);
     for (const char* must : {"found", "high-road", "stalls", "boat", "reader", "noon"})
         CHECK(std::count(order.begin(), order.end(), must) == 1);

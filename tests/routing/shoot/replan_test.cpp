@@ -300,6 +300,8 @@ TEST_CASE("a crew standing on the road that is shut drives out of it first") {
     CHECK(again.plan.dropped.empty());
     CHECK(std::any_of(again.plan.warnings.begin(), again.plan.warnings.end(),
                       [](const std::string& w) { return holds(w, "stands on a shut road"); }));
+    // 2 km on to km 20 at 54 km/h.
+    CHECK(says(again.now_line, "Drive out of the shut road first (3 min); "));
 }
 
 TEST_CASE("a crew cut off from home is told so and keeps what it can reach") {

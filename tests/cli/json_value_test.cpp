@@ -5,8 +5,6 @@
 
 #include <doctest/doctest.h>
 
-#include <random>
-
 using fixture::all_faults;
 using fixture::has_fault;
 using fixture::ShootFixture;
@@ -119,26 +117,9 @@ TEST_CASE("two thousand random mutations of a sound file end in faults or in a s
     const ShootFixture files;
     const std::string sound = sound_shoot().dump(1);
     std::mt19937 random(20270514); // NOLINT: one seed, one test
-    const std::string bits = "{}[]\",:0123456789.-eE tfn\\/\n\x80\xff\x01";
     int read = 0, refused = 0;
     for (int round = 0; round < 2000; ++round) {
-        std::string text = sound;
-        for (std::size_t changes = 1 + random() % 4; changes > 0; --changes) {
-            const std::size_t at = random() % text.size();
-            switch (random() % 4) {
-            case 0:
-                text[at] = bits[random() % bits.size()];
-                break;
-            case 1:
-                text.erase(at, 1 + random() % 12);
-                break;
-            case 2:
-                text.insert(at, 1, bits[random() % bits.size()]);
-                break;
-            default:
-                text.insert(at, text.substr(random() % text.size(), random() % 30));
-            }
-        }
+        const std::string text = fixture::mutated(sound, random);
         try {
             files.read_text(text);
             ++read;

@@ -6,6 +6,8 @@
 
 #include <doctest/doctest.h>
 
+#include <random>
+
 using fixture::all_faults;
 using fixture::contains;
 using fixture::has_fault;
@@ -166,6 +168,24 @@ TEST_CASE("every broken member of a plan is named") {
         CAPTURE(all_faults(faults));
         CHECK(has_fault(faults, broken.field, broken.problem));
     }
+}
+
+TEST_CASE("a thousand random mutations of a plan end in faults or in a plan that can be written again") {
+    const std::string sound = written();
+    std::mt19937 random(20270515); // NOLINT: one seed, one test
+    int read = 0, refused = 0;
+    for (int round = 0; round < 1000; ++round) {
+        try {
+            const auto file = cli::parse_plan(fixture::mutated(sound, random), "plan.json", "");
+            CHECK_FALSE(cli::write_plan(file.plan, made_shoot(), source).empty());
+            ++read;
+        } catch (const geo::InputError& error) {
+            CHECK_FALSE(error.faults().empty());
+            ++refused;
+        }
+    }
+    CHECK(read > 0);
+    CHECK(refused > 500);
 }
 
 TEST_CASE("a file that is no plan is told so once") {

@@ -11,6 +11,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <random>
 #include <string>
 #include <vector>
 
@@ -94,6 +95,29 @@ public:
 private:
     TemporaryFolder folder_;
 };
+
+/// One to four random changes: a byte replaced, put in or taken out, a piece repeated elsewhere.
+inline std::string mutated(std::string text, std::mt19937& random) {
+    static const std::string bytes = "{}[]\",:0123456789.-eE tfn\\/\n\x80\xff\x01";
+    for (std::size_t changes = 1 + random() % 4; changes > 0; --changes) {
+        const std::size_t at = random() % text.size();
+        const std::size_t from = random() % text.size();
+        switch (random() % 4) {
+        case 0:
+            text[at] = bytes[random() % bytes.size()];
+            break;
+        case 1:
+            text.erase(at, 1 + random() % 12);
+            break;
+        case 2:
+            text.insert(at, 1, bytes[random() % bytes.size()]);
+            break;
+        default:
+            text.insert(at, text.substr(from, random() % 30));
+        }
+    }
+    return text;
+}
 
 inline bool contains(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;

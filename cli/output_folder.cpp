@@ -19,19 +19,34 @@ namespace {
     throw std::system_error(errno, std::generic_category(), what);
 }
 
-void refuse_folder(const fs::path& folder, const std::string& problem, const std::string& mend) {
+[[noreturn]] void refuse_folder(const fs::path& folder, const std::string& problem, const std::string& mend) {
     throw geo::InputError({{folder.string(), "", "", problem, mend}});
+}
+
+/// `folder` and those above it that are not there, deepest first. What can't be looked at counts as not there.
+std::vector<fs::path> missing_steps(const fs::path& folder) {
+    std::vector<fs::path> missing;
+    std::error_code failure;
+    fs::path step = fs::absolute(folder, failure);
+    if (failure)
+        refuse_folder(folder, "can't be found: " + failure.message(), "give the whole path of a folder");
+    while (!fs::exists(step, failure)) {
+        missing.push_back(step);
+        if (step == step.parent_path())
+            break;
+        step = step.parent_path();
+    }
+    return missing;
 }
 
 /// Folders created on the way; removed again, while empty, unless kept.
 class CreatedFolders {
 public:
-    explicit CreatedFolders(const fs::path& folder) {
-        for (fs::path step = fs::absolute(folder); !fs::exists(step); step = step.parent_path())
-            created_.push_back(step);
+    explicit CreatedFolders(const fs::path& folder) : created_(missing_steps(folder)) {
         std::error_code failure;
         fs::create_directories(folder, failure);
-        if (failure && !fs::is_directory(folder)) {
+        std::error_code unknown;
+        if (failure && !fs::is_directory(folder, unknown)) {
             remove();
             refuse_folder(folder, "can't be created: " + failure.message(), "name a folder you may write to");
         }
@@ -77,6 +92,13 @@ void write_flushed(const fs::path& file, const std::string& content) {
     }
 }
 
+void move_over(const fs::path& from, const fs::path& to) {
+    std::error_code failure;
+    fs::rename(from, to, failure);
+    if (failure)
+        throw std::system_error(failure, "can't put " + to.string() + " in place");
+}
+
 /// One document on its way: new content under `temporary`, what stood there before under `backup`.
 struct Step {
     fs::path target, temporary, backup;
@@ -118,9 +140,10 @@ public:
 
     void move_in() {
         for (Step& step : steps_) {
-            if (fs::exists(fs::symlink_status(step.target)))
+            std::error_code unknown;
+            if (fs::exists(fs::symlink_status(step.target, unknown)))
                 back_up(step);
-            fs::rename(step.temporary, step.target);
+            move_over(step.temporary, step.target);
             step.moved_in = true;
         }
     }
@@ -131,7 +154,7 @@ private:
     static void back_up(Step& step) {
         // A second name keeps the old file in place until the new one replaces it; not every file system can do that.
         if (::link(step.target.c_str(), step.backup.c_str()) != 0)
-            fs::rename(step.target, step.backup);
+            move_over(step.target, step.backup);
         step.backed_up = true;
     }
 
@@ -147,6 +170,21 @@ void flush_folder(const fs::path& folder) {
     ::close(handle);
 }
 
+/// A name too long is told before the work, not after it. A name is tried right below what is there: deeper down the
+/// system would only say that the folder above is missing.
+void check_names(const fs::path& folder, const std::vector<fs::path>& missing) {
+    const fs::path parent = missing.back().parent_path();
+    std::vector<fs::path> tries{missing.front()};
+    for (const fs::path& step : missing)
+        tries.push_back(parent / step.filename());
+    for (const fs::path& one : tries) {
+        std::error_code failure;
+        static_cast<void>(fs::status(one, failure));
+        if (failure == std::errc::filename_too_long || failure == std::errc::too_many_symbolic_link_levels)
+            refuse_folder(folder, "can't be created: " + failure.message(), "name another folder");
+    }
+}
+
 } // namespace
 
 void check_output(const fs::path& folder, const std::vector<std::string>& names, Replace replace) {
@@ -155,15 +193,15 @@ void check_output(const fs::path& folder, const std::vector<std::string>& names,
     std::error_code failure;
     const auto status = fs::status(folder, failure);
     if (!fs::exists(status)) {
-        fs::path parent = fs::absolute(folder);
-        while (!parent.empty() && !fs::exists(fs::status(parent, failure)) && parent != parent.parent_path())
-            parent = parent.parent_path();
-        if (!fs::is_directory(parent))
+        const auto missing = missing_steps(folder);
+        const fs::path parent = missing.back().parent_path();
+        if (!fs::is_directory(parent, failure))
             refuse_folder(folder, "can't be created: " + parent.string() + " is no folder",
                           "name a folder to write to");
         if (::access(parent.c_str(), W_OK | X_OK) != 0)
             refuse_folder(folder, "can't be created: " + parent.string() + " can't be written to",
                           "name a folder you may write to");
+        check_names(folder, missing);
         return;
     }
     if (!fs::is_directory(status))

@@ -1,3 +1,4 @@
+#include "cli/clock_words.hpp"
 #include "cli/field_values.hpp"
 #include "cli/known_names.hpp"
 #include "cli/read_shoot.hpp"
@@ -78,9 +79,20 @@ void check_order(const DayDraft& before, const DayDraft& day, const geo::TimeZon
                wrap_of(before, zone) > geo::instant_of(*day.date, *day.call, zone)) {
         const Field call(*day.field.value().find("earliest_call"), day.field.pointer() + "/earliest_call",
                          day.field.faults());
-        call.fault("is before the latest wrap of the day before, " + geo::clock_text(wrap_of(before, zone), zone),
+        call.fault("is before the latest wrap of the day before, " + time_text(wrap_of(before, zone), *day.date, zone),
                    "call later or wrap the day before earlier");
     }
+}
+
+void check_span(const DayDraft& first, const DayDraft& day, const geo::TimeZone& zone) {
+    if (!first.date || !first.call || !day.date || !day.call || !day.wrap)
+        return;
+    if (wrap_of(day, zone) - geo::instant_of(*first.date, *first.call, zone) <= span_limit)
+        return;
+    const Field date(*day.field.value().find("date"), day.field.pointer() + "/date", day.field.faults());
+    date.fault("wraps more than " + std::to_string(std::chrono::floor<std::chrono::days>(span_limit).count()) +
+                   " days after the first call, on " + geo::to_string(*first.date),
+               "split the shoot");
 }
 
 /// Defaults: the first day starts at the base, or anywhere without one; a day ends at the base when it is the last or
@@ -121,6 +133,7 @@ std::vector<ShootDay> read_days(const Field& field, const DayFrame& frame, const
         drafts.push_back(read_day(item, frame));
         if (drafts.size() > 1)
             check_order(drafts[drafts.size() - 2], drafts.back(), zone);
+        check_span(drafts.front(), drafts.back(), zone);
     }
     settle_edges(drafts, frame);
 

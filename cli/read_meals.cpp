@@ -1,6 +1,7 @@
 #include "cli/field_values.hpp"
 #include "cli/known_names.hpp"
 #include "cli/plain_text.hpp"
+#include "cli/read_shoot.hpp"
 #include "cli/shoot_parts.hpp"
 
 #include <algorithm>
@@ -98,7 +99,13 @@ MealWish read_meal(const Field& field) {
 
 std::vector<MealWish> read_meals(const Field& field) {
     std::vector<MealWish> meals;
-    for (const Field& item : field.list("meals").value_or(std::vector<Field>{})) {
+    const auto items = field.list("meals").value_or(std::vector<Field>{});
+    if (items.size() > meal_limit) {
+        field.fault("holds " + std::to_string(items.size()) + " meals a day",
+                    "give at most " + std::to_string(meal_limit));
+        return {};
+    }
+    for (const Field& item : items) {
         meals.push_back(read_meal(item));
         const MealWish& meal = meals.back();
         const auto twin = std::find_if(meals.begin(), meals.end() - 1,

@@ -102,6 +102,28 @@ geo::TimeZone read_plan_zone(const Members& root, std::string& name) {
     return *fallback;
 }
 
+/// Days are told apart by their number, so each must have the date of the shoot's day of that number. Only the first
+/// that differs is told: behind it all may be shifted.
+void check_dates(const PlanFile& file, const routing::shoot::Shoot& shoot, Faults& faults) {
+    const auto& own = shoot.days;
+    const auto& days = file.plan.days;
+    for (std::size_t d = 0; d < std::max(days.size(), own.size()); ++d) {
+        if (d < days.size() && d < own.size() && days[d].date == own[d].date)
+            continue;
+        const std::string number = "day " + std::to_string(d + 1);
+        if (d >= days.size())
+            faults.add("/days", "", "ends before " + number + " of " + shoot.file + ", " + geo::to_string(own[d].date),
+                       "plan anew");
+        else
+            faults.add("/days/" + std::to_string(d) + "/date", geo::to_string(days[d].date),
+                       d < own.size()
+                           ? "is not the date of " + number + " of " + shoot.file + ", " + geo::to_string(own[d].date)
+                           : "is " + number + ", and " + shoot.file + " has " + std::to_string(own.size()),
+                       "plan anew");
+        return;
+    }
+}
+
 PlanFile read_root(const JsonValue& json, Faults& faults, const std::filesystem::path& folder) {
     if (json.find("dayweave") == nullptr || json.find("days") == nullptr) {
         faults.add("", "", "is no plan of this program", plan_mend);
@@ -176,11 +198,10 @@ void check_plan_fits(const PlanFile& file, const routing::shoot::Shoot& shoot) {
     if (file.zone_name != shoot.zone_name)
         faults.add("/time_zone", shown(file.zone_name), "is not the time zone of " + shoot.file,
                    "it says \"" + shown(shoot.zone_name) + "\": plan anew");
+    check_dates(file, shoot, faults);
     for (std::size_t d = 0; d < file.plan.days.size(); ++d) {
         const PlanDay& day = file.plan.days[d];
         const std::string day_pointer = "/days/" + std::to_string(d);
-        if (std::none_of(shoot.days.begin(), shoot.days.end(), [&](const auto& own) { return own.date == day.date; }))
-            faults.add(day_pointer + "/date", geo::to_string(day.date), "is no day of " + shoot.file, "plan anew");
         for (std::size_t s = 0; s < day.stops.size(); ++s) {
             const auto& stop = day.stops[s];
             const std::string pointer = day_pointer + "/stops/" + std::to_string(s);

@@ -2,6 +2,7 @@
 #include "cli/known_names.hpp"
 #include "cli/plain_text.hpp"
 #include "cli/read_light.hpp"
+#include "cli/read_shoot.hpp"
 #include "cli/shoot_parts.hpp"
 
 #include <algorithm>
@@ -126,7 +127,13 @@ bool is_same(const SceneOption& a, const SceneOption& b) {
 void read_alternatives(const Field& field, Scene& scene, const KnownIds& known, std::size_t faults_before) {
     const SceneOption first = scene.options.front();
     std::vector<std::string> pointers{"the scene itself"};
-    for (const Field& item : field.list("options").value_or(std::vector<Field>{})) {
+    const auto items = field.list("options").value_or(std::vector<Field>{});
+    if (items.size() >= option_limit) { // the scene itself is one more
+        field.fault("holds " + std::to_string(items.size()) + " other ways to shoot the scene",
+                    "give at most " + std::to_string(option_limit - 1));
+        return;
+    }
+    for (const Field& item : items) {
         const Members members = item.object({"at", "minutes", "light", "sky"});
         SceneOption option = first;
         if (const auto at = members.find("at"))

@@ -5,6 +5,7 @@
 #include "cli/plain_text.hpp"
 #include "cli/read_closure.hpp"
 #include "cli/shoot_parts.hpp"
+#include "routing/order/check_problem.hpp"
 
 #include <algorithm>
 #include <array>
@@ -12,6 +13,12 @@
 namespace cli {
 
 using routing::shoot::Shoot;
+
+// What the solver would refuse is a fault of the file, with its place in it.
+static_assert(scene_limit == routing::order::most_visits);
+static_assert(day_limit == routing::order::most_days);
+static_assert(meal_limit == routing::order::most_meals);
+static_assert(option_limit == routing::order::most_options);
 
 namespace {
 

@@ -65,7 +65,7 @@ std::string write_changes(const Replan& replan, const Shoot& shoot, const Change
         const geo::CivilDate day =
             known_day ? replan.plan.days[row.day].date : geo::civil_date(changes.now, shoot.zone);
         const auto time = [&](const std::optional<geo::Instant>& when) {
-            return when ? time_text(*when, day, shoot.zone) : std::string("none");
+            return when ? time_text(*when, day, shoot.zone, RoundTo::later) : std::string("none");
         };
         table.add_row({geo::to_string(day), escape_markdown(row.name), time(row.old_start), time(row.new_start),
                        shift_text(row), escape_markdown(row.note)});

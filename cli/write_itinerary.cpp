@@ -86,6 +86,17 @@ std::string light_cell(const PlanStop& stop) {
     return escape_markdown(stop.light->name) + ", sun " + (from == until ? from : from + " → " + until);
 }
 
+/// When filming, a meal or a rest begins, never before the crew is ready and never before the light.
+std::string start_text(const PlanDay& day, const PlanStop& stop, const geo::TimeZone& zone) {
+    return time_text(stop.start, day.date, zone, RoundTo::later);
+}
+
+/// The end moves later with the start, so that the length stays whole, unless there is no slack for that.
+std::string end_text(const PlanDay& day, const PlanStop& stop, const geo::TimeZone& zone) {
+    const geo::Seconds later = std::chrono::ceil<std::chrono::minutes>(stop.end) - stop.end;
+    return time_text(stop.end, day.date, zone, later <= stop.slack ? RoundTo::later : RoundTo::earlier);
+}
+
 void add_stop_row(MarkdownTable& table, const PlanDay& day, const PlanStop& stop, const geo::TimeZone& zone) {
     const auto time = [&](geo::Instant when, RoundTo round = RoundTo::nearest) {
         return time_text(when, day.date, zone, round);
@@ -99,8 +110,9 @@ void add_stop_row(MarkdownTable& table, const PlanDay& day, const PlanStop& stop
         table.add_row({time(stop.arrive), "", place, what_text(stop), "", "", "", slack});
     } else {
         const auto minutes = std::chrono::round<std::chrono::minutes>(stop.end - stop.start).count();
-        table.add_row({time(stop.arrive), time(stop.start) + "–" + time(stop.end), place, what_text(stop),
-                       light_cell(stop), std::to_string(minutes), time(stop.leave_by, RoundTo::earlier), slack});
+        table.add_row({time(stop.arrive), start_text(day, stop, zone) + "–" + end_text(day, stop, zone), place,
+                       what_text(stop), light_cell(stop), std::to_string(minutes),
+                       time(stop.leave_by, RoundTo::earlier), slack});
     }
 }
 
@@ -151,8 +163,7 @@ std::string time_in_hand(const PlanDay& day, const geo::TimeZone& zone) {
         const geo::Seconds gap = stop.start - stop.arrive;
         if (gap >= std::chrono::hours{1})
             text += (text.empty() ? "" : "; ") + span_text(gap) + " at " + escape_markdown(stop.name) + " (" +
-                    time_text(stop.arrive, day.date, zone, RoundTo::later) + "–" +
-                    time_text(stop.start, day.date, zone, RoundTo::earlier) + ")";
+                    time_text(stop.arrive, day.date, zone, RoundTo::later) + "–" + start_text(day, stop, zone) + ")";
     }
     return text;
 }

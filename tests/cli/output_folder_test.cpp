@@ -120,3 +120,33 @@ TEST_CASE("a link that stands in the way is replaced, not followed") {
     CHECK(content_of(outside) == "keep");
     CHECK_FALSE(fs::is_symlink(folder.path() / "out" / "one"));
 }
+
+TEST_CASE("a name longer than the disk takes is refused before anything is written") {
+    const TemporaryFolder folder;
+    const std::string name(300, 'x');
+    const auto told = [&](const fs::path& out) {
+        std::vector<geo::InputFault> checked;
+        try {
+            check_output(out, {"one"}, Replace::no);
+        } catch (const geo::InputError& error) {
+            checked = error.faults();
+        }
+        CHECK(fixture::has_fault(checked, "", "can't be created", "name another folder"));
+        CHECK(fixture::has_fault(write_faults(out, {{"one", "1"}}, Replace::no), "", "can't be created"));
+    };
+    told(folder.path() / name);
+    told(folder.path() / "new" / name);
+    told(folder.path() / name / "below");
+    fs::path deep = folder.path();
+    for (int n = 0; n < 50; ++n)
+        deep /= std::string(100, 'y'); // each name is fine, the whole is not
+    told(deep);
+    CHECK(files_in(folder.path()).empty());
+}
+
+TEST_CASE("a link that leads to itself is refused as a folder") {
+    const TemporaryFolder folder;
+    fs::create_symlink(folder.path() / "loop", folder.path() / "loop");
+    CHECK(
+        fixture::has_fault(write_faults(folder.path() / "loop", {{"one", "1"}}, Replace::no), "", "can't be created"));
+}

@@ -209,7 +209,34 @@ TEST_CASE("a plan that does not belong to the shoot is refused") {
         CHECK(error.faults().size() == 4);
         CHECK(has_fault(error.faults(), "/days/0/stops/1/id", "is no scene of shoot.json", "\"opening\""));
         CHECK(has_fault(error.faults(), "/days/1/stops/1/option", "is no option"));
-        CHECK(has_fault(error.faults(), "/days/1/date", "is no day of shoot.json"));
+        CHECK(has_fault(error.faults(), "/days/1/date", "is not the date of day 2 of shoot.json, 2027-05-15"));
         CHECK(has_fault(error.faults(), "/dropped_by_crew/0", "is no scene of shoot.json"));
     }
+}
+
+TEST_CASE("a plan's days have the dates of the shoot's days, one by one") {
+    const auto faults_with = [](const routing::shoot::Plan& plan, const routing::shoot::Shoot& shoot) {
+        auto file = cli::parse_plan(written(), "plan.json", "");
+        file.plan = plan;
+        try {
+            cli::check_plan_fits(file, shoot);
+        } catch (const geo::InputError& error) {
+            return error.faults();
+        }
+        return std::vector<geo::InputFault>{};
+    };
+    // A day put in before the others: every date of the plan is still a date of the shoot, under another number.
+    auto earlier = made_shoot();
+    earlier.days.insert(earlier.days.begin(), earlier.days[0]);
+    earlier.days[0].date = *geo::parse_date("2027-05-13");
+    auto faults = faults_with(made_plan(), earlier);
+    REQUIRE(faults.size() == 1);
+    CHECK(has_fault(faults, "/days/0/date", "is not the date of day 1 of shoot.json, 2027-05-13", "plan anew"));
+
+    auto shorter = made_plan();
+    shorter.days.pop_back();
+    CHECK(has_fault(faults_with(shorter, made_shoot()), "/days", "ends before day 2 of shoot.json, 2027-05-15"));
+    auto one_day = made_shoot();
+    one_day.days.pop_back();
+    CHECK(has_fault(faults_with(made_plan(), one_day), "/days/1/date", "is day 2, and shoot.json has 1"));
 }

@@ -310,6 +310,66 @@ TEST_CASE("a wrap not later than the call is on the next date, and days may not 
                     "call later"));
 }
 
+TEST_CASE("a wrap on another date than the day in question says so") {
+    const ShootFixture files;
+    Json json = sound_shoot();
+    json["days"][0]["latest_wrap"] = "03:30";
+    json["days"][1] = {{"date", "2027-05-15"}, {"earliest_call", "03:00"}, {"latest_wrap", "02:00"}};
+    json["days"][2] = {{"date", "2027-05-16"}, {"earliest_call", "01:00"}, {"latest_wrap", "23:00"}};
+    CHECK(has_fault(files.faults(json), "/days/2/earliest_call", "the day before, 02:00"));
+}
+
+TEST_CASE("more than the solver takes is a fault of the file, at its place") {
+    const ShootFixture files;
+    const auto days = [](int count) {
+        Json json = sound_shoot();
+        json["days"] = Json::array();
+        for (int n = 0; n < count; ++n) {
+            const geo::CivilDate date{std::chrono::sys_days{*geo::parse_date("2027-05-01")} + std::chrono::days{n}};
+            json["days"].push_back(
+                {{"date", geo::to_string(date)}, {"earliest_call", "04:00"}, {"latest_wrap", "23:00"}});
+        }
+        return json;
+    };
+    CHECK(files.faults(days(31)).empty());
+    CHECK(has_fault(files.faults(days(32)), "/days", "holds 32 days", "at most 31"));
+
+    const auto meals = [](int count) {
+        Json json = sound_shoot();
+        while (json["meals"].size() < static_cast<std::size_t>(count)) {
+            json["meals"].push_back(json["meals"][0]);
+            json["meals"].back()["name"] = "meal " + std::to_string(json["meals"].size());
+        }
+        return json;
+    };
+    CHECK(files.faults(meals(8)).empty());
+    CHECK(has_fault(files.faults(meals(9)), "/meals", "holds 9 meals", "at most 8"));
+
+    const auto options = [](int others) {
+        Json json = sound_shoot();
+        Json& list = json["scenes"][0]["or"];
+        list = Json::array();
+        for (int n = 0; n < others; ++n)
+            list.push_back({{"minutes", 100 + n}});
+        return json;
+    };
+    CHECK(files.faults(options(399)).empty());
+    CHECK(has_fault(files.faults(options(400)), "/scenes/0/or", "holds 400 other ways", "at most 399"));
+}
+
+TEST_CASE("a last wrap too long after the first call is a fault of that day's date") {
+    const ShootFixture files;
+    Json json = sound_shoot(); // first call 2027-05-14T04:00
+    // 2^24 s later is 2027-11-24T08:20:16 in summer time, and the clocks went back an hour before that.
+    json["days"][1]["date"] = "2027-11-24";
+    json["days"][1]["earliest_call"] = "05:00";
+    json["days"][1]["latest_wrap"] = "07:20";
+    CHECK_MESSAGE(files.faults(json).empty(), all_faults(files.faults(json)));
+    json["days"][1]["latest_wrap"] = "07:21";
+    CHECK(has_fault(files.faults(json), "/days/1/date", "more than 194 days after the first call, on 2027-05-14",
+                    "split"));
+}
+
 TEST_CASE("days start and end by the stated rules when the file does not say") {
     using routing::shoot::DayEdge;
     const ShootFixture files;

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <clocale>
 #include <regex>
 #include <sstream>
 
@@ -28,6 +29,15 @@ json stop_of(const json& plan, const std::string& kind, const std::string& id = 
     return {};
 }
 
+/// Programs told to use a locale that is not there run as under C, and nothing would be tested.
+bool german_locale_works() {
+    const std::string before = std::setlocale(LC_ALL, nullptr);
+    const bool set = std::setlocale(LC_ALL, "de_DE.UTF-8") != nullptr;
+    const bool comma = set && std::string(std::localeconv()->decimal_point) == ",";
+    std::setlocale(LC_ALL, before.c_str());
+    return comma;
+}
+
 } // namespace
 
 TEST_CASE("the six-location day is planned whole and proven, in an order the map alone would not give") {
@@ -38,9 +48,12 @@ TEST_CASE("the six-location day is planned whole and proven, in an order the map
     const json plan = json::parse(read_file(folder / "out/plan.json"));
     CHECK(plan.at("result") == "optimal");
     CHECK(plan.at("shoot").get<std::string>().rfind("../", 0) == 0); // never an absolute path
-    const std::vector<std::string> order = scene_order(plan);
+    std::vector<std::string> order = scene_order(plan);
     for (const char* must : {"found", "high-road", "stalls", "boat", "reader", "noon"})
         CHECK(std::count(order.begin(), order.end(), must) == 1);
+    for (const char* wish : {"pools", "sheep"})
+        order.erase(std::remove(order.begin(), order.end(), wish), order.end());
+    REQUIRE(order.size() == 6);
     // Down the file (and round the ring road) the boat comes before the reader and the quarry last; the light has the
     // quarry at midday, on the other side of the mountains, and the boat at dusk.
     CHECK(order != std::vector<std::string>{"found", "high-road", "stalls", "boat", "reader", "noon"});
@@ -136,10 +149,11 @@ TEST_CASE("route.geojson keeps to RFC 7946") {
 
 TEST_CASE("the same bytes under any time zone and locale") {
     const Folder folder;
-    const std::vector<std::vector<std::string>> settings{
-        {"TZ=UTC", "LC_ALL=C"},
-        {"TZ=Asia/Tokyo", "LC_ALL=C.UTF-8"},
-        {"TZ=America/St_Johns", "LC_ALL=de_DE.UTF-8", "LANG=de_DE.UTF-8"}};
+    std::vector<std::vector<std::string>> settings{{"TZ=UTC", "LC_ALL=C"}, {"TZ=Asia/Tokyo", "LC_ALL=C.UTF-8"}};
+    if (german_locale_works())
+        settings.push_back({"TZ=America/St_Johns", "LC_ALL=de_DE.UTF-8", "LANG=de_DE.UTF-8"});
+    else
+        MESSAGE("SKIPPED the locale with a decimal comma: de_DE.UTF-8 can't be set here; tests/run.sh makes it");
     std::vector<std::string> first;
     for (std::size_t n = 0; n < settings.size(); ++n) {
         const std::string out = folder / ("out" + std::to_string(n));
@@ -172,7 +186,7 @@ TEST_CASE("a re-plan says first what to do now, keeps what is past and leaves th
     CHECK(read_file(folder / "new/changes.md").find("|") != std::string::npos);
     CHECK(read_file(folder / "out/plan.json") == before);
 
-    SUBCASE("a closed road by its way is avoided, and a later re-plan still avoids it") {
+    SUBCASE("closing a way the map does not have is refused, and nothing is written") {
         const Run nothing =
             run_program({"replan", folder / "new/plan.json", "-o", folder / "no", "--now", now, "--close", "ways:1"});
         CHECK(nothing.exit_code == 2);

@@ -215,7 +215,7 @@ TEST_CASE("a closure takes the way round, and a location behind it is said to be
     const Plan round = plan(shoot);
     CHECK(round.result == PlanResult::optimal);
     CHECK(says(stop_of(round, "far").leg.roads.at(0).name + stop_of(round, "end").leg.roads.at(1).name, "Loop Lane"));
-    shoot.closures.push_back({routing::roads::RoadNamed{"Long Road", small_world::at_km(27)}, "Long Road"});
+    shoot.closures.push_back({routing::roads::Ways{{6}}, "way 6"});
     const Plan cut = plan(shoot);
     CHECK(cut.result == PlanResult::partial);
     CHECK(says(cut.dropped.at(0).why, "cut off by the closures"));
@@ -241,6 +241,11 @@ TEST_CASE("what can't be planned at all is an input error with file, field, valu
         shoot.locations[0].at.latitude = geo::Degrees{0.03};
         shoot.crew.max_walk = minutes{30};
         CHECK(says(message(), "min on foot from the nearest place the van can stop"));
+    }
+    SUBCASE("a base on a shut road") {
+        shoot.base->at = small_world::at_km(2);
+        shoot.closures = {{routing::roads::Ways{{1}}, "way 1"}};
+        CHECK(says(message(), "small.json: /base/at: \"Base\" stands on a road that the closures shut"));
     }
     SUBCASE("a closure that matches nothing names its neighbours") {
         shoot.closures = {{routing::roads::RoadNamed{"Lang Road", small_world::at_km(3)}, "Lang Road"}};

@@ -1,12 +1,17 @@
 #pragma once
 /// Civil time: what people read and write. Instants elsewhere are UTC; only this file knows zones.
 ///
-///     const geo::TimeZone zone = geo::time_zone("Atlantic/Azores");
-///     const geo::Instant call = geo::instant_of({day, 4h}, zone);
+///     const auto zone = geo::find_time_zone("Atlantic/Azores");
+///     const geo::Instant call = geo::instant_of(day, 4h, *zone);
 ///
 /// Rule at clock changes: a local time that does not exist (spring gap) means the first instant after the gap; one that
-/// exists twice (autumn overlap) means the first of the two.
+/// exists twice (autumn overlap) means the first of the two. Sums of time are made on instants, never on clock times.
+///
+/// Rules come from the system's IANA database, whatever the process's TZ and locale say. Its compiled files list clock
+/// changes to the end of 2037; later instants get the offset that holds then. Every function that asks the database
+/// throws std::runtime_error when the system has none.
 
+#include "geo/interval.hpp"
 #include "geo/units.hpp"
 
 #include <chrono>
@@ -34,11 +39,12 @@ private:
     explicit TimeZone(const date::time_zone* zone) : zone_(zone) {}
     const date::time_zone* zone_;
     friend std::optional<TimeZone> find_time_zone(const std::string&);
-    friend Instant instant_of(CivilDate, ClockTime, const TimeZone&);
+    friend Instant instant_of(CivilDate, Seconds, const TimeZone&);
     friend std::chrono::seconds offset_at(Instant, const TimeZone&);
 };
 
-/// Nothing when the system's database has no zone of that name.
+/// Nothing when the system's database has no zone of that name; spelling and case count. "localtime" is refused: it
+/// means another zone on each machine.
 std::optional<TimeZone> find_time_zone(const std::string& name);
 /// The known zone whose name is nearest, for error messages.
 std::string nearest_zone_name(const std::string& name);
@@ -46,7 +52,9 @@ std::string nearest_zone_name(const std::string& name);
 std::string zone_database_version();
 
 /// The instant a clock shows `time` on `day`; clock changes by the rule above. 24:00 is the next day's 00:00.
-Instant instant_of(CivilDate day, ClockTime time, const TimeZone& zone);
+Instant instant_of(CivilDate day, Seconds time, const TimeZone& zone);
+/// From the day's first instant to the next day's: 23, 24 or 25 h as a rule; of no length on a day the zone skipped.
+Interval civil_day(CivilDate day, const TimeZone& zone);
 /// Offset from UTC, east positive.
 std::chrono::seconds offset_at(Instant when, const TimeZone& zone);
 /// Civil date at that instant.
@@ -54,9 +62,9 @@ CivilDate civil_date(Instant when, const TimeZone& zone);
 
 /// "2027-05-14"
 std::string to_string(CivilDate day);
-/// "04:58", minutes rounded to the nearest.
+/// "04:58", rounded to the nearest minute.
 std::string clock_text(Instant when, const TimeZone& zone);
-/// "2027-05-14T04:58:31+01:00" (ISO 8601 with offset).
+/// "2027-05-14T04:58:31+01:00" (ISO 8601 with offset; UTC is "+00:00").
 std::string iso_text(Instant when, const TimeZone& zone);
 /// "Friday"
 std::string weekday_name(CivilDate day);
@@ -65,7 +73,8 @@ std::string weekday_name(CivilDate day);
 std::optional<CivilDate> parse_date(std::string_view text);
 /// Nothing unless "HH:MM", 00:00 to 24:00.
 std::optional<ClockTime> parse_clock(std::string_view text);
-/// "2027-05-14T04:58", seconds and offset ("Z", "+01:00") optional; without offset the time is local to `zone`.
+/// "2027-05-14T04:58", seconds and offset ("Z", "+01:00") optional; without offset the time is local to `zone`. Reads
+/// back what iso_text writes.
 std::optional<Instant> parse_instant(std::string_view text, const TimeZone& zone);
 
 } // namespace geo

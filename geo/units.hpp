@@ -38,12 +38,24 @@ using Seconds = std::chrono::seconds;
 using Instant = std::chrono::sys_seconds;
 
 inline namespace literals {
-constexpr Metres operator""_m(long double v) { return {static_cast<double>(v)}; }
-constexpr Metres operator""_m(unsigned long long v) { return {static_cast<double>(v)}; }
-constexpr Degrees operator""_deg(long double v) { return {static_cast<double>(v)}; }
-constexpr Degrees operator""_deg(unsigned long long v) { return {static_cast<double>(v)}; }
-constexpr KilometresPerHour operator""_kmh(long double v) { return {static_cast<double>(v)}; }
-constexpr KilometresPerHour operator""_kmh(unsigned long long v) { return {static_cast<double>(v)}; }
+constexpr Metres operator""_m(long double v) {
+    return {static_cast<double>(v)};
+}
+constexpr Metres operator""_m(unsigned long long v) {
+    return {static_cast<double>(v)};
+}
+constexpr Degrees operator""_deg(long double v) {
+    return {static_cast<double>(v)};
+}
+constexpr Degrees operator""_deg(unsigned long long v) {
+    return {static_cast<double>(v)};
+}
+constexpr KilometresPerHour operator""_kmh(long double v) {
+    return {static_cast<double>(v)};
+}
+constexpr KilometresPerHour operator""_kmh(unsigned long long v) {
+    return {static_cast<double>(v)};
+}
 } // namespace literals
 
 } // namespace geo

@@ -77,7 +77,9 @@ std::vector<Point> lay_out_starts(const Problem& problem, const std::vector<Star
             from_points.push_back(point);
         }
         instance.start_place[point] = static_cast<std::uint32_t>(instance.places.size());
-        instance.places.push_back({point, false, true, 0, row});
+        const bool set_up = std::any_of(problem.days.begin(), problem.days.end(),
+                                        [&](const Day& day) { return day.set_up_at_start && day.start == point; });
+        instance.places.push_back({point, false, true, 0, row, set_up});
     }
     instance.nowhere = static_cast<std::uint32_t>(instance.places.size());
     instance.places.push_back({0, true, true, 0, static_cast<std::uint32_t>(from_points.size())});
@@ -207,7 +209,7 @@ Reach find_reach(const Instance& instance) {
 
 /// From being ready at `place` to the start of service of `way`, at least.
 Time least_approach(const Reach& reach, const Place& place, const Way& way) {
-    if (!place.start && place.point == way.point)
+    if ((!place.start || place.set_up) && !place.nowhere && place.point == way.point)
         return 0;
     const Time packing = place.start ? 0 : reach.least_pack[place.from];
     return packing + reach(place.from, way.to) + reach.least_setup[way.to];
@@ -295,6 +297,8 @@ Instance prepare(const Problem& problem) {
         DayPlan plan;
         plan.earliest_call = since(instance.origin, day.earliest_call);
         plan.latest_wrap = since(instance.origin, day.latest_wrap);
+        plan.pack_at_start = day.pack_at_start.count();
+        plan.set_up_at_start = day.set_up_at_start && day.start;
         plan.running = day.called_at.has_value();
         if (d + 1 < problem.days.size()) {
             const std::optional<Point>& next = problem.days[d + 1].start;

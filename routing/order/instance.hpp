@@ -41,6 +41,7 @@ struct Place {
     bool start = false;
     Time pack = 0;
     std::uint32_t from = 0; ///< row among the points travelled from
+    bool set_up = false;    ///< a start where some day's crew may stand set up
 };
 
 /// Meals taken between two stops: some where the crew is, then, at one meal point, some more.
@@ -57,6 +58,8 @@ struct DayPlan {
     Time earliest_call = 0;
     Time latest_wrap = 0;
     bool running = false;          ///< already called
+    Time pack_at_start = 0;        ///< before leaving where the day starts
+    bool set_up_at_start = false;  ///< no set-up for a first visit where the day starts
     bool carries = false;          ///< the next day starts where this one ends
     std::uint32_t fixed_start = 0; ///< place the next day starts at, unless it carries on from here
     std::vector<Point> ends;

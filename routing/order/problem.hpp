@@ -29,8 +29,8 @@
 /// - **Turnaround.** From the wrap of a day to the next call at least `turnaround`.
 /// - **Day without visits.** No meals are taken or due. If it needs no travel (the start is one of `ends`, or there are
 ///   none) it is a day off: no call, no wrap. Else the crew goes straight to one of `ends`, leaving as soon as earliest
-///   call and turnaround allow; that day is not bound by `latest_wrap`, so that a crew running late still gets home,
-///   and its arrival is a wrap like others.
+///   call and turnaround allow: to an end it reaches by `latest_wrap`, or, so that a crew running late still gets
+///   home, to the nearest. Its arrival is a wrap like others.
 /// - **Running day** (`called_at`). Limits counted from the call count from there; `earliest_call` is the present, and
 ///   no turnaround is asked before it.
 ///
@@ -89,6 +89,10 @@ struct Day {
     std::vector<Meal> meals; ///< in order of time, at most 8
     /// When the crew was called, if the day is already running; limits of the call then count from here.
     std::optional<Instant> called_at;
+    /// The crew already stands set up at `start` (which must be given): a first visit there needs no setup.
+    bool set_up_at_start = false;
+    /// Needed before leaving `start` on a running day, unless the first visit is there and keeps the set-up.
+    Seconds pack_at_start{0};
 };
 
 /// Travel seconds between points; `unreachable` where there is no way.

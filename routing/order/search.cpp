@@ -212,6 +212,14 @@ void Search::forget_call(Label& label, std::uint32_t day) const {
     }
 }
 
+namespace {
+
+Time packing(const Place& place, const DayPlan& plan) {
+    return place.start ? plan.pack_at_start : place.pack;
+}
+
+} // namespace
+
 void Search::extend(const Label& label, std::uint32_t day) {
     const DayPlan& plan = instance_.days[day];
     const Place& place = instance_.places[label.place];
@@ -221,7 +229,7 @@ void Search::extend(const Label& label, std::uint32_t day) {
     here_possible_.assign(plan.gaps.size(), true);
     for (std::size_t g = 0; g < plan.gaps.size(); ++g) {
         const Gap& gap = plan.gaps[g];
-        spend(here_[g], place.pack);
+        spend(here_[g], packing(place, plan));
         bool possible = gap.first >= label.next_meal;
         for (std::uint32_t m = 0; m < plan.meals.size() && possible; ++m)
             possible = !(gap.here >> m & 1U) || take_meal(here_[g], plan.meals[m]);
@@ -247,9 +255,9 @@ void Search::extend_to(const Label& label, std::uint32_t day, const Way& way, st
     const auto step = static_cast<std::uint16_t>(way_number);
 
     DayClock clock = clock_of(label);
-    const bool keep_set_up = !place.start && place.point == way.point;
+    const bool keep_set_up = (!place.start || plan.set_up_at_start) && !place.nowhere && place.point == way.point;
     if (!keep_set_up)
-        spend(clock, place.pack);
+        spend(clock, packing(place, plan));
     if (straight < no_way) {
         DayClock direct = clock;
         spend(direct, straight);
@@ -331,7 +339,7 @@ void Search::end_day(const Label& label, std::uint32_t day) {
     const DayPlan& plan = instance_.days[day];
     const Place& place = instance_.places[label.place];
     DayClock clock = clock_of(label);
-    spend(clock, place.pack);
+    spend(clock, packing(place, plan));
     const Time longest = longest_way_home(label, day);
     for (const EndWay& end : detours_.to_end(day, Detours::straight, place)) {
         if (end.onward > longest)
@@ -398,9 +406,17 @@ void Search::wrap(const Label& label, std::uint32_t day, const DayClock& clock, 
 void Search::end_idle_day(const Label& label, std::uint32_t day) {
     const DayPlan& plan = instance_.days[day];
     const Place& place = instance_.places[label.place];
-    for (const EndWay& end : detours_.to_end(day, Detours::straight, place)) {
+    // Late as it may be, the latest wrap is kept where some end allows it; else the crew goes to the nearest.
+    const std::vector<EndWay>& ways = detours_.to_end(day, Detours::straight, place);
+    Time nearest = no_way;
+    for (const EndWay& end : ways)
+        nearest = std::min(nearest, end.onward);
+    const Time leaves = label.ready + plan.pack_at_start;
+    for (const EndWay& end : ways) {
         const bool off = end.onward == 0;
-        const Time wrap = label.ready + end.onward;
+        if (!off && leaves + end.onward > plan.latest_wrap && end.onward > nearest)
+            continue;
+        const Time wrap = label.ready + (off ? 0 : plan.pack_at_start) + end.onward;
         Label night = label;
         night.parent = static_cast<std::uint32_t>(trails_.size() - 1);
         night.step = static_cast<std::uint16_t>(end_step + end.end);

@@ -122,9 +122,13 @@ bool Timing::lay_out() {
 Step Timing::step_between(const DayOrder& order, const Stop& from, const Stop& to) const {
     Step step;
     step.travel = leg(problem_.travel, from.point, to.point);
-    const bool keeps_set_up = from.kind == StopKind::visit && to.kind == StopKind::visit && from.point == to.point;
+    const bool set_up_before =
+        from.kind == StopKind::visit || (from.kind == StopKind::start && problem_.days[order.day].set_up_at_start);
+    const bool keeps_set_up = set_up_before && to.kind == StopKind::visit && from.point == to.point;
     if (from.kind == StopKind::visit && !keeps_set_up)
         step.packing = problem_.visits[from.index].options[from.option].pack.count();
+    else if (from.kind == StopKind::start && !keeps_set_up && !(to.kind == StopKind::end && step.travel == 0))
+        step.packing = problem_.days[order.day].pack_at_start.count();
     if (to.kind == StopKind::visit) {
         const Option& option = problem_.visits[to.index].options[to.option];
         step.setup = keeps_set_up ? 0 : option.setup.count();
@@ -141,7 +145,7 @@ Step Timing::step_between(const DayOrder& order, const Stop& from, const Stop& t
 /// Every way to go through a day that may turn out best, given the earliest call.
 std::vector<Choice> Timing::choices(const DayOrder& order, Time call) const {
     if (order.idle)
-        return {{call, call + order.steps.front().travel, 0}};
+        return {{call, call + order.steps.front().packing + order.steps.front().travel, 0}};
     std::vector<DayClock> clocks{call_at(call, order.latest_wrap)};
     for (const Step& step : order.steps) {
         std::vector<DayClock> grown;
@@ -239,7 +243,7 @@ void Timing::go_forward(const DayOrder& order, const Choice& choice) {
     Stop& first = stops_[order.first + 1];
     first.arrive = first.start - Seconds{order.steps.front().setup};
     start.leave = first.arrive - Seconds{order.steps.front().travel};
-    start.arrive = start.start = start.end = start.leave;
+    start.arrive = start.start = start.end = start.leave - Seconds{order.steps.front().packing};
 }
 
 void Timing::go_backward(const DayOrder& order, const Choice& choice) {

@@ -1,7 +1,12 @@
 #pragma once
-/// Roads shut by the crew: by name near a point, by way ids, by area, by point and radius, by a drawn line.
+/// Roads shut by the crew: by name near a point, by way ids, by area, by point and radius.
+///
+///     const auto match = match_closure(network, index, {RoadNamed{"Ridge Road", camp}, "Ridge Road at the camp"});
+///     if (!match.problem.empty()) ... // name match.candidates
+///     close(closed_edges, network, match);
+///
+/// Only roads the van may use can be shut; others are not on its map and don't match.
 
-#include "geo/local_time.hpp"
 #include "routing/roads/network.hpp"
 #include "routing/roads/snap.hpp"
 
@@ -12,16 +17,22 @@
 
 namespace routing::roads {
 
+/// A whole name or ref ("Harbour Road", "B 12"), letter case ignored; when no road has it so written, accents are
+/// ignored too. Of "Harbour Road (B 12;E 4)" each of the two parts and each item of a ;-list will do.
 struct RoadNamed {
-    std::string name;                    ///< whole name or ref, letter case and accents as mapped, case ignored
-    std::optional<geo::Coordinate> near; ///< the connected stretch of that name nearest to here
+    std::string name;
+    /// Only the connected stretch of that name nearest to here, at most 2 km off. Roads of one name count as connected
+    /// across gaps of 50 m (roundabouts, the halves of a divided road); both figures are ours.
+    std::optional<geo::Coordinate> near;
 };
 struct Ways {
     std::vector<OsmId> ids;
 };
+/// Every road that enters, crosses or touches it. A ring that crosses itself holds what it winds around.
 struct Area {
     std::vector<geo::Coordinate> ring; ///< closed or not, either winding
 };
+/// Every road that comes within `radius`.
 struct Circle {
     geo::Coordinate centre;
     geo::Metres radius;
@@ -34,15 +45,22 @@ struct Closure {
     std::string label; ///< as the user wrote it, for messages
 };
 
-/// Which edges are shut; one flag an edge.
+/// Which edges are shut; one flag an edge, or empty for none.
 using ClosedEdges = std::vector<bool>;
 
 struct ClosureMatch {
-    std::vector<EdgeIndex> edges;        ///< empty: nothing matched
-    std::vector<std::string> candidates; ///< when nothing matched: the nearest names or way ids, with distance
-    std::string description;             ///< "Ridge Road, 4.2 km in 7 pieces"
+    std::vector<EdgeIndex> edges; ///< in order of index, none twice; empty: nothing matched
+    /// What matched nothing, for an error message: "no road is named \"Rige Road\"". Empty when all of it matched; one
+    /// way id of several can be unknown while `edges` is not empty.
+    std::string problem;
+    std::vector<std::string>
+        candidates;          ///< with a problem: at most five near names or way ids, "Ridge Road, 300 m away"
+    std::string description; ///< "Ridge Road, 4.2 km in 7 pieces"; empty when nothing matched
 };
 
 ClosureMatch match_closure(const RoadNetwork& network, const SnapIndex& index, const Closure& closure);
+
+/// Shuts what matched, besides what is shut already.
+void close(ClosedEdges& closed_edges, const RoadNetwork& network, const ClosureMatch& match);
 
 } // namespace routing::roads

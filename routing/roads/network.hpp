@@ -2,9 +2,13 @@
 /// The road graph of one vehicle: nodes, arcs in CSR order, edges with their shape, way and name.
 ///
 /// A *map edge* is a stretch of one way between two junctions. It gives up to two arcs, one a direction. Junctions with
-/// turn restrictions are split: one node for each arriving arc, with just the permitted departures, so that a path in
-/// the graph never breaks a restriction and a search needs no turn table (exact: elsewhere the way on does not depend on
-/// the arrival). Only node restrictions are split so; see network_builder.
+/// turn restrictions are split: beside the plain node there is one for each arrival that a restriction binds, with just
+/// the permitted departures, so that a path in the graph never breaks a restriction and a search needs no turn table.
+/// Exact: elsewhere the way on does not depend on the arrival. Restrictions over via ways copy the via stretch
+/// likewise. A U-turn is permitted at every junction unless a restriction forbids it.
+///
+///     const RoadNetwork network = build_network(extract, {.height = 2.6_m});
+///     for (const Arc& arc : network.arcs_from(node)) ...
 
 #include "geo/coordinate.hpp"
 #include "routing/roads/osm_extract.hpp"
@@ -23,9 +27,15 @@ enum class NodeIndex : std::uint32_t {};
 enum class ArcIndex : std::uint32_t {};
 enum class EdgeIndex : std::uint32_t {};
 constexpr std::uint32_t none = std::numeric_limits<std::uint32_t>::max();
-constexpr std::uint32_t value(NodeIndex i) { return static_cast<std::uint32_t>(i); }
-constexpr std::uint32_t value(ArcIndex i) { return static_cast<std::uint32_t>(i); }
-constexpr std::uint32_t value(EdgeIndex i) { return static_cast<std::uint32_t>(i); }
+constexpr std::uint32_t value(NodeIndex i) {
+    return static_cast<std::uint32_t>(i);
+}
+constexpr std::uint32_t value(ArcIndex i) {
+    return static_cast<std::uint32_t>(i);
+}
+constexpr std::uint32_t value(EdgeIndex i) {
+    return static_cast<std::uint32_t>(i);
+}
 
 /// Crossing time in milliseconds; `closed` marks a direction that can't be driven.
 using Milliseconds = std::uint32_t;
@@ -42,7 +52,7 @@ enum EdgeNote : std::uint16_t {
     note_ferry = 1 << 5,
     note_steep = 1 << 6,
     note_doubtful_access = 1 << 7, ///< conditional or unparsable access: check the sign
-    note_low_clearance = 1 << 8    ///< a size limit is signed and passed by the vehicle, or its size is unknown
+    note_low_clearance = 1 << 8    ///< a size limit is signed: the vehicle passes it, or its size is not known
 };
 
 /// A stretch of one way between two junctions, in drawing order.
@@ -78,10 +88,13 @@ struct RoadNetwork {
     std::vector<std::uint32_t> component_size;
     std::vector<Edge> edges;
     std::vector<geo::Coordinate> shape;
-    std::vector<std::string> names; ///< "Harbour Road (B 12)"; [0] empty
-    /// Arc of each edge and direction: [2 * edge] forward, [2 * edge + 1] backward; the arcs in their *entering* form.
-    /// Several arcs can stand for one direction when the edge's start is split.
+    std::vector<std::string> names;  ///< "Harbour Road (B 12)"; [0] empty
     std::vector<std::uint32_t> tail; ///< tail node of each arc
+    /// Arcs of each edge and direction, see arcs_along. Several when the edge begins at a split junction; they end at
+    /// one node, or at copies of one where a restriction over via ways looks further back. The copy for a leg that
+    /// begins on the edge, which permits all that the others do, is always among them.
+    std::vector<std::uint32_t> first_edge_arc; ///< 2 * edge count + 1
+    std::vector<std::uint32_t> edge_arcs;
     BuildCounts counts;
 
     std::uint32_t node_count() const { return static_cast<std::uint32_t>(node_place.size()); }
@@ -90,6 +103,13 @@ struct RoadNetwork {
     }
     std::span<const geo::Coordinate> shape_of(const Edge& edge) const {
         return {shape.data() + edge.shape_begin, shape.data() + edge.shape_end};
+    }
+    /// Indices of the arcs that drive `edge` in that direction; none when it is closed. Several when it begins at a
+    /// split junction, or lies on the via way of a restriction. The first one ends at the node where a trip goes on
+    /// that begins on the edge; a trip that ends on the edge may come along any of them.
+    std::span<const std::uint32_t> arcs_along(EdgeIndex edge, bool forward) const {
+        const std::size_t slot = 2 * std::size_t{value(edge)} + (forward ? 0 : 1);
+        return {edge_arcs.data() + first_edge_arc[slot], edge_arcs.data() + first_edge_arc[slot + 1]};
     }
     const std::string& name_of(const Edge& edge) const { return names[edge.name]; }
 };

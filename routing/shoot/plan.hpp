@@ -16,68 +16,73 @@ namespace routing::shoot {
 struct Leg {
     Seconds total{0};
     Seconds van{0};
-    Seconds walk{0};     ///< way out to the van at the stop before, plus way in from the van here; estimated
-    geo::Metres length;  ///< by road
-    geo::Metres walk_length;
-    std::vector<roads::RoadStretch> roads;
-    std::vector<geo::Coordinate> line; ///< by road, at least two points unless nothing was driven
+    Seconds walk{0};      ///< way out to the van at the stop before, plus way in from the van here; estimated
+    geo::Metres length{}; ///< by road
+    geo::Metres walk_length{};
+    std::vector<roads::RoadStretch> roads{};
+    std::vector<geo::Coordinate> line{}; ///< by road, at least two points unless nothing was driven
 };
+
+/// What a stop is to its day: the start, the end, where a re-plan found the crew, or anything between.
+enum class StopRole { stop, call, wrap, now };
 
 enum class PlanStopKind { base, scene, meal, bed, rest };
 
 /// The light a scene is shot in.
 struct StopLight {
-    std::string name;     ///< as asked for: "golden-evening", "sun -4..6 evening", "clock 10:00-16:00"
-    geo::Interval window; ///< the span of that light the scene was put in
-    geo::Degrees altitude_start, altitude_end; ///< centre of the sun when filming starts and ends
-    geo::Degrees azimuth_start, azimuth_end;
+    std::string name{}; ///< as asked for: "golden-evening", "sun -4° to 6°, evening", "10:00–16:00 by the clock"
+    geo::Interval window{};                      ///< the span of that light the scene was put in
+    geo::Degrees altitude_start, altitude_end{}; ///< centre of the sun when filming starts and ends
+    geo::Degrees azimuth_start, azimuth_end{};
 };
 
 struct PlanStop {
     PlanStopKind kind = PlanStopKind::scene;
-    std::string id;   ///< scene id, meal name, place id ("node/123")
-    std::string name; ///< location or place
-    std::string what; ///< scene title, meal name
-    geo::Coordinate at;
-    geo::Coordinate van_at; ///< where the van stands
-    Instant arrive, start, end, leave, leave_by;
+    StopRole role = StopRole::stop;
+    std::string id{};   ///< scene id, meal name, place id ("node/123")
+    std::string name{}; ///< location or place
+    std::string what{}; ///< scene title, meal name
+    geo::Coordinate at{};
+    geo::Coordinate van_at{}; ///< where the van stands
+    Instant arrive, start, end, leave, leave_by{};
     Seconds slack{0};
-    std::optional<StopLight> light;
+    std::optional<StopLight> light{};
     std::uint32_t option = 0;
     bool must = false;
     bool done = false; ///< in a re-plan: already past
-    Leg leg;           ///< the way here; zero for the first stop
-    std::vector<std::string> notes;
+    Leg leg{};         ///< the way here; zero for the first stop
+    std::vector<std::string> notes{};
 };
 
 struct PlanDay {
-    geo::CivilDate date;
-    Instant call, wrap;
+    geo::CivilDate date{};
+    Instant call, wrap{};
     Seconds drive{0}, walk{0};
-    geo::Metres distance;
-    std::vector<PlanStop> stops;
+    geo::Metres distance{};
+    std::vector<PlanStop> stops{};
 };
 
 struct Dropped {
-    std::string scene;
-    std::string title;
+    std::string scene{};
+    std::string title{};
     bool must = false;
-    std::string why;
+    std::string why{};
 };
 
 enum class PlanResult { optimal, feasible, partial };
 
 struct Plan {
     PlanResult result = PlanResult::optimal;
-    bool proven = true; ///< the order is proven best (a partial plan can be proven too)
-    std::string bound_text; ///< when not proven: what could at most be gained
+    bool proven = true;       ///< the order is proven best (a partial plan can be proven too)
+    std::string bound_text{}; ///< when not proven: what could at most be gained
     std::int64_t worth = 0, worth_bound = 0;
     std::uint64_t labels = 0;
-    std::vector<PlanDay> days;
-    std::vector<Dropped> dropped;
-    std::vector<std::string> warnings;
-    std::vector<roads::Closure> closures;      ///< taken in by re-plans, beyond the shoot file's own
-    std::vector<std::string> dropped_by_crew;  ///< scene ids given up in re-plans
+    std::vector<PlanDay> days{};
+    std::vector<Dropped> dropped{};
+    std::vector<std::string> warnings{};
+    std::vector<roads::Closure> closures{};     ///< taken in by re-plans, beyond the shoot file's own
+    std::vector<std::string> dropped_by_crew{}; ///< scene ids given up in re-plans
+    std::vector<std::string> scenes_done{};     ///< scene ids in the can when the plan was made
 };
 
 } // namespace routing::shoot

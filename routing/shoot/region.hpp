@@ -5,6 +5,7 @@
 #include "routing/roads/network.hpp"
 #include "routing/roads/snap.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -12,8 +13,8 @@
 namespace routing::shoot {
 
 struct Region {
-    std::string file; ///< for messages
-    roads::RoadNetwork network;
+    std::string file;                                  ///< for messages
+    std::unique_ptr<const roads::RoadNetwork> network; ///< never null; at a fixed address, `index` refers to it
     roads::SnapIndex index;
     std::vector<places::Place> places;
     roads::ReadCounts read_counts;

@@ -21,21 +21,21 @@ using geo::Seconds;
 using std::chrono::minutes;
 
 struct NamedPoint {
-    std::string name;
-    geo::Coordinate at;
+    std::string name{};
+    geo::Coordinate at{};
 };
 
 struct Crew {
     int people = 1;
-    roads::Vehicle vehicle;
-    minutes max_walk{60};   ///< one way, from the van
-    minutes turnaround{0};  ///< least rest between wrap and the next call
+    roads::Vehicle vehicle{};
+    minutes max_walk{60};  ///< one way, from the van
+    minutes turnaround{0}; ///< least rest between wrap and the next call
 };
 
 enum class DayEdge { base, bed, anywhere }; ///< where a day starts or ends
 
 struct ShootDay {
-    geo::CivilDate date;
+    geo::CivilDate date{};
     geo::ClockTime earliest_call{};
     geo::ClockTime latest_wrap{}; ///< on the next date when not later than the call
     DayEdge start = DayEdge::base;
@@ -43,18 +43,18 @@ struct ShootDay {
 };
 
 struct Location {
-    std::string id;
-    std::string name;
-    geo::Coordinate at;
-    std::optional<geo::Coordinate> park_at; ///< where the van is left; else the road point nearest to `at`
+    std::string id{};
+    std::string name{};
+    geo::Coordinate at{};
+    std::optional<geo::Coordinate> park_at{}; ///< where the van is left; else the road point nearest to `at`
     minutes setup{0};
     minutes pack{0};
-    std::string notes;
-    std::string permit;
+    std::string notes{};
+    std::string permit{};
 };
 
 struct Shot {
-    std::string title;
+    std::string title{};
     minutes length{0};
     bool must = false;
 };
@@ -63,55 +63,55 @@ struct Shot {
 struct SceneOption {
     std::uint32_t location = 0; ///< index into Shoot::locations
     minutes length{0};
-    std::vector<geo::LightRequest> light; ///< any of these
-    std::vector<std::string> sky;         ///< weather it suits; printed, not judged
+    std::vector<geo::LightRequest> light{}; ///< any of these
+    std::vector<std::string> sky{};         ///< weather it suits; printed, not judged
 };
 
 struct Scene {
-    std::string id;
-    std::string title;
+    std::string id{};
+    std::string title{};
     bool must = true;
     int worth = 0; ///< 1..100 when not a must
-    std::vector<SceneOption> options;
-    std::vector<std::uint32_t> after; ///< indices into Shoot::scenes
-    std::vector<Shot> shots;
-    std::vector<std::string> gear;
+    std::vector<SceneOption> options{};
+    std::vector<std::uint32_t> after{}; ///< indices into Shoot::scenes
+    std::vector<Shot> shots{};
+    std::vector<std::string> gear{};
 };
 
 enum class MealWhere { find, fixed, packed };
 
 struct MealWish {
-    std::string name;
+    std::string name{};
     geo::ClockTime from{};
     geo::ClockTime until{};
     minutes length{0};
-    std::optional<minutes> within_of_call;
+    std::optional<minutes> within_of_call{};
     MealWhere where = MealWhere::find;
-    NamedPoint fixed;
-    std::vector<places::PlaceKind> kinds; ///< for `find`
+    NamedPoint fixed{};
+    std::vector<places::PlaceKind> kinds{}; ///< for `find`
 };
 
 struct Lodging {
     bool find = true;
-    NamedPoint fixed;
-    std::vector<places::PlaceKind> kinds;
+    NamedPoint fixed{};
+    std::vector<places::PlaceKind> kinds{};
 };
 
 struct Shoot {
-    std::string title;
-    std::string zone_name;
+    std::string title{};
+    std::string zone_name{};
     geo::TimeZone zone;
-    std::string file;                 ///< for messages
-    std::vector<std::string> regions; ///< extracts, as paths that can be opened
-    Crew crew;
-    std::optional<NamedPoint> base;
-    std::vector<ShootDay> days;
-    std::vector<Location> locations;
-    std::vector<Scene> scenes;
-    std::vector<MealWish> meals;
-    std::optional<Lodging> lodging;
-    std::vector<roads::Closure> closures;
-    std::vector<std::string> warnings; ///< what the reader noticed
+    std::string file{};                 ///< for messages
+    std::vector<std::string> regions{}; ///< extracts, as paths that can be opened
+    Crew crew{};
+    std::optional<NamedPoint> base{};
+    std::vector<ShootDay> days{};
+    std::vector<Location> locations{};
+    std::vector<Scene> scenes{};
+    std::vector<MealWish> meals{};
+    std::optional<Lodging> lodging{};
+    std::vector<roads::Closure> closures{};
+    std::vector<std::string> warnings{}; ///< what the reader noticed
 };
 
 } // namespace routing::shoot

@@ -6,8 +6,10 @@ using namespace geo::literals;
 
 namespace {
 template <class A, class B>
-concept addable = requires(A a, B b) { a + b; };
-}
+concept addable = requires(A a, B b) {
+    a + b;
+};
+} // namespace
 
 TEST_CASE("quantities of one unit add and compare, of two units do not") {
     static_assert(addable<geo::Metres, geo::Metres>);

@@ -36,7 +36,11 @@ public:
         const bool counts_from_call = !day_.called_at && !day_.meals.empty();
         for (Instant call = earliest; call <= (counts_from_call ? day_.latest_wrap : earliest); call += Seconds{1}) {
             call_ = day_.called_at.value_or(call);
-            go({.point = place_, .base = place_, .now = call});
+            go({.point = place_,
+                .base = place_,
+                .now = call,
+                .pack = day_.pack_at_start,
+                .visited = day_.set_up_at_start && day_.start.has_value()});
         }
     }
 
@@ -46,7 +50,7 @@ private:
         std::int64_t base = nowhere;  ///< last stop that was no meal
         Instant now{};                ///< end of what was last done
         Seconds pack{0};              ///< still to be done before going anywhere
-        bool visited = false;         ///< the last thing was a visit
+        bool visited = false;         ///< the last thing was a visit, or the crew starts set up
         std::int64_t meal_point = -1; ///< of this gap
         std::size_t next_meal = 0;
         std::uint32_t eaten = 0;
@@ -161,13 +165,18 @@ private:
                 note(end, last_wrap_, 0, 0, 0);
             return;
         }
+        std::int64_t nearest = TravelMatrix::unreachable;
+        for (const Point end : day_.ends)
+            nearest = std::min(nearest, leg(place_, end));
         for (const Point end : day_.ends) {
             const std::int64_t travel = leg(place_, end);
+            if (travel > nearest && travel > 0 && earliest + day_.pack_at_start + Seconds{travel} > day_.latest_wrap)
+                continue;
             if (travel == 0)
                 note(end, last_wrap_, 0, 0, 0);
             else if (travel < TravelMatrix::unreachable)
-                note(end, earliest + Seconds{travel}, 0, travel,
-                     (earliest + Seconds{travel} - day_.earliest_call).count());
+                note(end, earliest + day_.pack_at_start + Seconds{travel}, 0, travel,
+                     (earliest + day_.pack_at_start + Seconds{travel} - day_.earliest_call).count());
         }
     }
 

@@ -42,11 +42,19 @@ private:
     std::int64_t leg(Point from, Point to) const { return from == to ? 0 : problem_.travel(from, to); }
     const Option& option(const Stop& stop) const { return problem_.visits.at(stop.index).options.at(stop.option); }
     const Meal& meal(const Stop& stop) const { return problem_.days.at(stop.day).meals.at(stop.index); }
-    static bool same_set_up(const Stop& before, const Stop& stop) {
-        return before.kind == StopKind::visit && stop.kind == StopKind::visit && before.point == stop.point;
+    bool same_set_up(const Stop& before, const Stop& stop) const {
+        const bool stands = before.kind == StopKind::visit ||
+                            (before.kind == StopKind::start && problem_.days.at(before.day).set_up_at_start);
+        return stands && stop.kind == StopKind::visit && before.point == stop.point;
     }
     Seconds packing(const Stop& stop, const Stop& next) const {
-        return stop.kind == StopKind::visit && !same_set_up(stop, next) ? option(stop).pack : Seconds{0};
+        if (same_set_up(stop, next))
+            return Seconds{0};
+        if (stop.kind == StopKind::start)
+            return next.kind == StopKind::end && leg(stop.point, next.point) == 0
+                       ? Seconds{0}
+                       : problem_.days.at(stop.day).pack_at_start;
+        return stop.kind == StopKind::visit ? option(stop).pack : Seconds{0};
     }
     Seconds setting_up(const Stop& before, const Stop& stop) const {
         return stop.kind == StopKind::visit && !same_set_up(before, stop) ? option(stop).setup : Seconds{0};

@@ -96,8 +96,12 @@ Problem random_problem(const Family& family, std::uint32_t seed) {
             day.meals.push_back(random_meal(dice, family, points, from, at, closes));
             at = dice.roll(at, closes);
         }
-        if (d == 0 && family.running_day)
+        if (d == 0 && family.running_day) {
             day.called_at = from - Seconds{dice.roll(0, 20)};
+            day.set_up_at_start = day.start && dice.chance(70);
+            if (day.set_up_at_start)
+                day.pack_at_start = Seconds{dice.roll(0, 4)};
+        }
         problem.days.push_back(std::move(day));
         from += Seconds{family.day_length + gap};
     }

@@ -1,0 +1,92 @@
+#include "cli/check_report.hpp"
+
+#include "cli/clock_words.hpp"
+#include "cli/markdown_table.hpp"
+#include "cli/number_text.hpp"
+#include "cli/plain_text.hpp"
+#include "geo/input_error.hpp"
+#include "routing/shoot/closed_roads.hpp"
+#include "routing/shoot/scene_light.hpp"
+
+namespace cli {
+
+using routing::shoot::Region;
+using routing::shoot::SceneOption;
+using routing::shoot::Shoot;
+using routing::shoot::ShootDay;
+using routing::shoot::StopPoint;
+using routing::shoot::StopPoints;
+
+namespace {
+
+std::string locations_table(const Shoot& shoot, const StopPoints& points) {
+    MarkdownTable table({{"Location"}, {"Name"}, {"From the road", Align::right}, {"On foot", Align::right}});
+    for (std::size_t n = 0; n < shoot.locations.size(); ++n) {
+        const StopPoint& point = points.points[points.locations[n]];
+        const bool walks = point.walk.count() > 0;
+        table.add_row({escape_markdown(shoot.locations[n].id), escape_markdown(shoot.locations[n].name),
+                       length_text(point.walk_length), walks ? "about " + span_text(point.walk) : "none"});
+    }
+    return table.text();
+}
+
+std::string windows_table(const Shoot& shoot) {
+    MarkdownTable table({{"Scene"}, {"At"}, {"Light"}, {"min", Align::right}, {"Day"}, {"Windows in working hours"}});
+    for (const auto& scene : shoot.scenes) {
+        for (const SceneOption& option : scene.options) {
+            for (const ShootDay& day : shoot.days)
+                table.add_row({escape_markdown(scene.id), escape_markdown(shoot.locations[option.location].id),
+                               escape_markdown(routing::shoot::light_text(option.light)),
+                               std::to_string(option.length.count()), geo::to_string(day.date),
+                               option_windows_text(shoot, option, day)});
+        }
+    }
+    return table.text();
+}
+
+} // namespace
+
+StopPoints check_map(const Shoot& shoot, const Region& region) {
+    std::vector<geo::InputFault> faults;
+    StopPoints points;
+    const auto collect = [&](const auto& check) {
+        try {
+            check();
+        } catch (const geo::InputError& error) {
+            faults.insert(faults.end(), error.faults().begin(), error.faults().end());
+        }
+    };
+    routing::shoot::ClosedRoads shut;
+    collect([&] { shut = routing::shoot::close_roads(shoot, {}, region); });
+    collect([&] { points = routing::shoot::gather_points(shoot, region, shut.edges, std::nullopt); });
+    if (!faults.empty())
+        throw geo::InputError(std::move(faults));
+    return points;
+}
+
+std::string option_windows_text(const Shoot& shoot, const SceneOption& option, const ShootDay& day) {
+    const geo::Intervals windows = routing::shoot::light_in_day(shoot, option, day);
+    if (windows.empty()) {
+        const auto place = shoot.locations[option.location].at;
+        const auto all = geo::light_windows(option.light, place, geo::Metres{0.0}, day.date, shoot.zone);
+        return all.presence == geo::Presence::never ? "never" : "never within working hours";
+    }
+    std::string text;
+    for (const geo::Interval& window : windows)
+        text += (text.empty() ? "" : ", ") + window_text(window, day.date, shoot.zone) +
+                (window.length() < option.length ? " (too short)" : "");
+    return text;
+}
+
+std::string check_report(const Shoot& shoot, const StopPoints& points) {
+    std::string text =
+        "# " + escape_markdown(shoot.title) + "\n\nNo faults. " + count_text(shoot.locations.size(), "location") +
+        ", " + count_text(shoot.scenes.size(), "scene") + ", " + count_text(shoot.days.size(), "day") + ".\n\n" +
+        locations_table(shoot, points) + "\n" + windows_table(shoot) + "\nTimes of " +
+        escape_markdown(shoot.zone_name) + "; " + (shoot.warnings.empty() ? "no warnings.\n" : "warnings:\n\n");
+    for (const std::string& warning : shoot.warnings)
+        text += "- " + escape_markdown(warning) + "\n";
+    return text;
+}
+
+} // namespace cli

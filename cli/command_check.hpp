@@ -1,0 +1,21 @@
+#pragma once
+/// `dayweave check`: every fault of a shoot file at once, or what it asks for.
+
+#include "cli/exit_code.hpp"
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+struct CheckOptions {
+    std::string shoot; ///< shoot file
+};
+
+void add_check(CLI::App& app, ExitCode& exit_code);
+ExitCode run_check(const CheckOptions& options);
+
+} // namespace cli

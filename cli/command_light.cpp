@@ -1,0 +1,101 @@
+#include "cli/command_light.hpp"
+
+#include "cli/field_values.hpp"
+#include "cli/plain_text.hpp"
+#include "cli/read_closure.hpp"
+#include "cli/read_shoot.hpp"
+#include "cli/write_light.hpp"
+#include "geo/input_error.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <iostream>
+#include <memory>
+
+namespace cli {
+
+namespace {
+
+/// Places with their light, and the zone of their times.
+struct LightAsked {
+    std::vector<LightPlace> places;
+    geo::TimeZone zone;
+};
+
+LightAsked light_of_shoot(const std::string& file) {
+    const auto shoot = read_shoot(file);
+    LightAsked asked{{}, shoot.zone};
+    for (const auto& location : shoot.locations) {
+        asked.places.push_back({location.id, location.name, location.at, {}});
+        for (const auto& day : shoot.days)
+            asked.places.back().days.push_back(light_of_day(location.at, day.date, shoot.zone));
+    }
+    return asked;
+}
+
+LightAsked light_of_place(const LightOptions& options) {
+    std::vector<geo::InputFault> faults;
+    const auto add = [&](const std::string& option, const std::string& value, const std::string& problem,
+                         const std::string& mend) {
+        faults.push_back({"", option, shown(value), problem, mend});
+    };
+    const auto zone = geo::find_time_zone(options.zone);
+    if (options.zone.empty())
+        add("--zone", "", "is missing", "name a time zone, like Atlantic/Azores");
+    else if (!zone)
+        add("--zone", options.zone, "is no time zone known here",
+            "did you mean \"" + geo::nearest_zone_name(options.zone) + "\"?");
+    const auto date = geo::parse_date(options.date);
+    if (options.date.empty())
+        add("--date", "", "is missing", "write YYYY-MM-DD");
+    else if (!date || !is_plannable(*date))
+        add("--date", options.date, "is not a date", "write YYYY-MM-DD, a day that exists, 1970 to 2100");
+    geo::Coordinate at;
+    try {
+        at = parse_place(options.at, "--at");
+    } catch (const geo::InputError& error) {
+        faults.insert(faults.begin(), error.faults().begin(), error.faults().end());
+    }
+    if (!faults.empty())
+        throw geo::InputError(std::move(faults));
+
+    LightAsked asked{{{"", "Light", at, {}}}, *zone};
+    for (int n = 0; n < options.days; ++n) {
+        const geo::CivilDate day{std::chrono::sys_days(*date) + std::chrono::days(n)};
+        asked.places.back().days.push_back(light_of_day(at, day, *zone));
+    }
+    return asked;
+}
+
+} // namespace
+
+ExitCode run_light(const LightOptions& options) {
+    if (options.shoot.empty() == options.at.empty())
+        throw geo::InputError(
+            {{"light", "", "", options.at.empty() ? "says neither SHOOT nor --at" : "says both SHOOT and --at",
+              "give a shoot file, or --at LAT,LON --date DATE --zone ZONE"}});
+    const LightAsked asked = options.shoot.empty() ? light_of_place(options) : light_of_shoot(options.shoot);
+    std::cout << (options.json ? light_json(asked.places, asked.zone) : light_tables(asked.places, asked.zone));
+    return ExitCode::done;
+}
+
+void add_light(CLI::App& app, ExitCode& exit_code) {
+    CLI::App* command = app.add_subcommand("light", "Tell the light of places: windows and what the sun does");
+    const auto options = std::make_shared<LightOptions>();
+    auto* shoot = command->add_option("SHOOT", options->shoot,
+                                      "shoot file (JSON): every location on every day; - for standard input");
+    auto* at =
+        command->add_option("--at", options->at, "one place instead, LAT,LON in degrees, like --at=-35.21,-8.47");
+    auto* date = command->add_option("--date", options->date, "first day, YYYY-MM-DD (with --at)");
+    auto* zone = command->add_option("--zone", options->zone, "time zone, like Atlantic/Azores (with --at)");
+    auto* days = command->add_option("--days", options->days, "number of days (with --at; default 1, most 60)")
+                     ->check(CLI::Range(1, 60));
+    for (auto* option : {at, date, zone, days})
+        option->excludes(shoot);
+    command->add_flag("--json", options->json, "JSON instead of tables");
+    command->footer("Example: dayweave light --at=-35.21,-8.47 --date 2027-05-14 --zone Atlantic/Azores\n"
+                    "Exit: 0 done, 1 failed, 2 wrong arguments or input");
+    command->callback([options, &exit_code] { exit_code = run_light(*options); });
+}
+
+} // namespace cli

@@ -1,0 +1,26 @@
+#pragma once
+/// `dayweave light`: when a place has which light.
+
+#include "cli/exit_code.hpp"
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+struct LightOptions {
+    std::string shoot; ///< shoot file; empty: the place and days below
+    std::string at;
+    std::string date;
+    std::string zone;
+    int days = 1;
+    bool json = false;
+};
+
+void add_light(CLI::App& app, ExitCode& exit_code);
+ExitCode run_light(const LightOptions& options);
+
+} // namespace cli

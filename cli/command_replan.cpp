@@ -1,0 +1,132 @@
+#include "cli/command_replan.hpp"
+
+#include "cli/now_time.hpp"
+#include "cli/output_folder.hpp"
+#include "cli/plan_documents.hpp"
+#include "cli/read_closure.hpp"
+#include "cli/read_plan.hpp"
+#include "cli/read_shoot.hpp"
+#include "cli/region_report.hpp"
+#include "cli/write_changes.hpp"
+#include "cli/write_itinerary.hpp"
+#include "routing/shoot/replan.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <iostream>
+#include <memory>
+
+namespace cli {
+
+namespace {
+
+/// Every wrong option is told, not just the first.
+routing::shoot::Changes read_changes(const ReplanOptions& options, const routing::shoot::Shoot& shoot,
+                                     const routing::shoot::Plan& plan) {
+    routing::shoot::Changes changes;
+    std::vector<geo::InputFault> faults;
+    const auto collect = [&](const auto& read) {
+        try {
+            read();
+        } catch (const geo::InputError& error) {
+            faults.insert(faults.end(), error.faults().begin(), error.faults().end());
+        }
+    };
+    collect([&] { changes.now = parse_now(options.now, shoot, plan); });
+    if (!options.at.empty())
+        collect([&] { changes.at = parse_place(options.at, "--at"); });
+    for (const std::string& closure : options.close)
+        collect([&] { changes.closures.push_back(parse_closure(closure)); });
+    if (!faults.empty())
+        throw geo::InputError(std::move(faults));
+    changes.late = std::chrono::minutes(options.late);
+    changes.done = options.done;
+    changes.drop = options.drop;
+    return changes;
+}
+
+std::string shoot_of(const ReplanOptions& options, const PlanFile& plan) {
+    if (!options.shoot.empty())
+        return options.shoot;
+    if (plan.shoot_file.empty())
+        throw geo::InputError(
+            {{plan.file, "/shoot", "", "names no shoot file", "give it: dayweave replan PLAN.json SHOOT.json ..."}});
+    return plan.shoot_file;
+}
+
+} // namespace
+
+ExitCode run_replan(const ReplanOptions& options) {
+    const Replace replace = options.overwrite ? Replace::yes : Replace::no;
+    const bool writes = !options.folder.empty();
+    std::vector<std::string> names = plan_document_names();
+    names.emplace_back("changes.md");
+
+    const PlanFile old = read_plan(options.plan);
+    const std::string shoot_file = shoot_of(options, old);
+    const auto shoot = read_shoot(shoot_file);
+    check_plan_fits(old, shoot);
+    const auto changes = read_changes(options, shoot, old.plan);
+    if (writes)
+        check_output(options.folder, names, replace);
+    const auto region = routing::shoot::load_region(shoot.regions.front(), shoot.crew.vehicle);
+    if (!options.quiet)
+        std::cerr << region_report(region);
+
+    routing::shoot::PlanSettings settings;
+    settings.limits.time = geo::Seconds(options.time_limit);
+    const auto result = routing::shoot::replan(shoot, region, old.plan, changes, settings);
+
+    const PlanSource source = plan_source(shoot_file, options.folder, region);
+    const std::string changed = write_changes(result, shoot, changes);
+    if (writes) {
+        auto documents = plan_documents(result.plan, shoot, source);
+        documents.push_back({"changes.md", changed});
+        write_documents(options.folder, documents, replace);
+        if (!options.quiet)
+            std::cerr << written_report(options.folder, names);
+    }
+    std::cout << changed << "\n" << write_itinerary(result.plan, shoot, source);
+    return result.plan.result == routing::shoot::PlanResult::partial ? ExitCode::no_full_plan : ExitCode::done;
+}
+
+void add_replan(CLI::App& app, ExitCode& exit_code) {
+    CLI::App* command = app.add_subcommand("replan", "Plan the rest of a running shoot again after something changed");
+    const auto options = std::make_shared<ReplanOptions>();
+    command->add_option("PLAN", options->plan, "plan.json of the plan now in force")->required();
+    command->add_option("SHOOT", options->shoot, "shoot file (default: the one the plan names)");
+    command
+        ->add_option("--now", options->now,
+                     "time of the change, 2027-05-14T14:05, or 14:05 on the day it falls into; local to the shoot")
+        ->required();
+    command->add_option(
+        "--at", options->at,
+        "where the crew is, LAT,LON in degrees (default: where the plan puts them), like --at=-35.21,-8.47");
+    command->add_option("--late", options->late, "minutes that what the crew is at takes longer (default 0)")
+        ->check(CLI::Range(0, 1440));
+    // One value each: a place behind it must not be taken for a second closure.
+    command
+        ->add_option("--close", options->close,
+                     "what is shut, several times if need be: road:NAME, road:NAME@LAT,LON, ways:ID,ID, "
+                     "area:LAT,LON;LAT,LON;LAT,LON or circle:LAT,LON,RADIUS_M")
+        ->allow_extra_args(false);
+    command->add_option("--done", options->done, "id of a scene already in the can; several times if need be")
+        ->allow_extra_args(false);
+    command->add_option("--drop", options->drop, "id of a scene given up; several times if need be")
+        ->allow_extra_args(false);
+    command->add_option("-o,--output", options->folder,
+                        "folder for plan.json, route.geojson, itinerary.md and changes.md; created when missing. "
+                        "Without it they are only printed");
+    command->add_flag("--overwrite", options->overwrite, "replace documents that are there already");
+    command
+        ->add_option("--time-limit", options->time_limit,
+                     "stop proving after this many seconds (default: no limit); two runs may then differ")
+        ->check(CLI::Range(1, 86400));
+    command->add_flag("-q,--quiet", options->quiet, "say nothing on standard error but faults");
+    command->footer(
+        "Example: dayweave replan monday/plan.json -o monday-2 --now 14:05 --late 25 --close \"road:Pass Road\"\n"
+        "Exit: 0 done, 1 failed, 2 wrong arguments or input, 3 no plan keeps every must");
+    command->callback([options, &exit_code] { exit_code = run_replan(*options); });
+}
+
+} // namespace cli

@@ -1,0 +1,58 @@
+#include "cli/leg_words.hpp"
+
+#include "cli/number_text.hpp"
+#include "cli/plain_text.hpp"
+#include "cli/plan_words.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace cli {
+
+using routing::roads::RoadStretch;
+
+std::string roads_text(const routing::shoot::Leg& leg) {
+    // What a driver keeps in mind: the long stretches in order, about the longest eight.
+    constexpr std::size_t most = 8;
+    constexpr double share = 0.02;
+    const double least = std::max(100.0, share * leg.length.value);
+    std::vector<double> lengths;
+    for (const RoadStretch& road : leg.roads)
+        lengths.push_back(road.length.value);
+    std::sort(lengths.rbegin(), lengths.rend());
+    const double bar = std::max(least, lengths.size() > most ? lengths[most - 1] : 0.0);
+
+    std::vector<std::pair<std::string, geo::Metres>> told; // one road with a short stretch between is one road
+    geo::Metres left_out{0.0};
+    for (const RoadStretch& road : leg.roads) {
+        const bool only_one = leg.roads.size() == 1;
+        const bool again = !told.empty() && told.back().first == road.name;
+        if (road.length.value < bar && !only_one)
+            left_out += road.length;
+        else if (again)
+            told.back().second += road.length;
+        else
+            told.emplace_back(road.name, road.length);
+    }
+    std::string text;
+    for (const auto& [name, length] : told)
+        text += (text.empty() ? "" : ", ") + (name.empty() ? "unnamed road" : escape_markdown(name)) + " " +
+                length_text(length);
+    if (left_out.value >= 5.0)
+        text += (text.empty() ? "" : ", ") + ("short stretches " + length_text(left_out));
+    return text;
+}
+
+std::string mind_text(const routing::shoot::Leg& leg) {
+    std::uint16_t notes = 0;
+    for (const RoadStretch& road : leg.roads)
+        notes = static_cast<std::uint16_t>(notes | road.notes);
+    std::string text;
+    for (const RoadNoteWord& word : road_note_words) {
+        if ((notes & word.note) != 0)
+            text += (text.empty() ? "" : ", ") + std::string(word.say);
+    }
+    return text;
+}
+
+} // namespace cli

@@ -1,0 +1,17 @@
+#pragma once
+/// A move between two stops in words.
+
+#include "routing/shoot/plan.hpp"
+
+#include <string>
+
+namespace cli {
+
+/// "Ring Road (A1) 12.0 km, Pass Road 14.1 km, short stretches 800 m"; empty when nothing is driven. Escaped for
+/// Markdown.
+std::string roads_text(const routing::shoot::Leg& leg);
+
+/// What the driver should mind on the way: "gate (may be locked), ford (look before driving in)".
+std::string mind_text(const routing::shoot::Leg& leg);
+
+} // namespace cli

@@ -1,0 +1,96 @@
+#include "cli/field_values.hpp"
+#include "cli/number_text.hpp"
+#include "cli/shoot_parts.hpp"
+
+#include "geo/geodesic.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace cli {
+
+using routing::shoot::Location;
+
+namespace {
+
+constexpr std::array<LaterKey, 2> later_keys{{
+    {"open", R"(leave it out and give the scene "light": {"clock": ["08:00", "18:00"]})"},
+    {"facing_deg", "leave it out and give the scene sun_altitude or clock"},
+}};
+
+Location read_location(const Field& field, const std::string& id) {
+    const Members members =
+        field.object({"id", "name", "at", "park_at", "setup_minutes", "pack_minutes", "notes", "permit"}, later_keys);
+    Location location;
+    location.id = id;
+    location.name = id;
+    location.at = {{NAN}, {NAN}}; // no place until one is read; never leaves the reader, a missing one is a fault
+    if (const auto name = members.find("name"))
+        location.name = name->text("say how the place is called").value_or(id);
+    if (const auto at = members.need("at", R"(write {"lat": ..., "lon": ...} in degrees)"))
+        location.at = read_place(*at).value_or(location.at);
+    if (const auto park = members.find("park_at"))
+        location.park_at = read_place(*park);
+    if (const auto setup = members.find("setup_minutes"))
+        location.setup = read_minutes(*setup, 0, 720).value_or(location.setup);
+    if (const auto pack = members.find("pack_minutes"))
+        location.pack = read_minutes(*pack, 0, 720).value_or(location.pack);
+    if (const auto notes = members.find("notes"))
+        location.notes = notes->any_text("write a text").value_or("");
+    if (const auto permit = members.find("permit"))
+        location.permit = permit->any_text("write a text").value_or("");
+    return location;
+}
+
+std::string kilometres_text(geo::Metres length) {
+    return fixed_text(length.value / 1000.0, 0) + " km";
+}
+
+} // namespace
+
+std::vector<Location> read_locations(const std::vector<Field>& items, const std::vector<std::string>& ids) {
+    std::vector<Location> locations;
+    for (std::size_t n = 0; n < items.size(); ++n)
+        locations.push_back(read_location(items[n], ids[n]));
+    return locations;
+}
+
+void check_swapped_places(const std::vector<PlacedField>& places, Faults& faults) {
+    constexpr geo::Metres far{1'000'000.0};
+    constexpr geo::Metres near{100'000.0};
+    // Thousands of places would take minutes, and the first hundred tell as much.
+    const std::size_t count = std::min<std::size_t>(places.size(), 100);
+    for (std::size_t n = 0; n < count; ++n) {
+        const geo::Coordinate at = places[n].at;
+        const geo::Coordinate swapped{at.longitude, at.latitude};
+        if (!geo::is_valid(swapped))
+            continue;
+        std::size_t far_ones = 0, others = 0;
+        geo::Metres nearest{1e9}, nearest_swapped{1e9};
+        const PlacedField* neighbour = nullptr;
+        for (std::size_t other = 0; other < count; ++other) {
+            if (other == n)
+                continue;
+            ++others;
+            const geo::Metres away = geo::distance(at, places[other].at);
+            const geo::Metres swapped_away = geo::distance(swapped, places[other].at);
+            far_ones += away > far ? 1 : 0;
+            nearest = std::min(nearest, away);
+            if (swapped_away < nearest_swapped) {
+                nearest_swapped = swapped_away;
+                neighbour = &places[other];
+            }
+        }
+        const bool outvoted = 2 * far_ones > others && (count > 2 || n == 1);
+        if (neighbour == nullptr || !outvoted || nearest_swapped > near)
+            continue;
+        faults.add(places[n].pointer, place_text(at),
+                   "lies " + kilometres_text(geo::distance(at, neighbour->at)) + " from " + neighbour->what +
+                       ": lat and lon look swapped",
+                   "write {\"lat\": " + number_text(swapped.latitude.value) + ", \"lon\": " +
+                       number_text(swapped.longitude.value) + "}, " + length_text(nearest_swapped) + " from it");
+    }
+}
+
+} // namespace cli

@@ -1,0 +1,24 @@
+#pragma once
+/// What `dayweave light` prints: light windows and sun events, as tables for people or as JSON for programs.
+
+#include "cli/light_day.hpp"
+#include "geo/coordinate.hpp"
+
+#include <string>
+#include <vector>
+
+namespace cli {
+
+struct LightPlace {
+    std::string id;   ///< empty for a bare position
+    std::string name; ///< what the heading says
+    geo::Coordinate at;
+    std::vector<LightDay> days;
+};
+
+/// Markdown that lines up as plain text; minutes only.
+std::string light_tables(const std::vector<LightPlace>& places, const geo::TimeZone& zone);
+/// Instants to the second, as computed; format in docs/commands.md.
+std::string light_json(const std::vector<LightPlace>& places, const geo::TimeZone& zone);
+
+} // namespace cli

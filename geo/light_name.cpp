@@ -1,0 +1,86 @@
+#include "geo/light_definition.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+
+namespace geo {
+
+namespace {
+
+using namespace literals;
+using enum LightName;
+using enum HalfDay;
+
+constexpr sky::HorizonRule upper_limb = sky::HorizonRule::upper_limb;
+constexpr Degrees nadir = -90_deg;
+constexpr Degrees zenith = 90_deg;
+
+constexpr std::string_view practice = "common practice, no source";
+constexpr std::string_view almanac = "sunrise and sunset: Astronomical Almanac, glossary";
+constexpr std::string_view almanac_and_practice =
+    "sunrise and sunset: Astronomical Almanac, glossary; +6: common practice, no source";
+
+// In the order of the enumeration. Altitudes are of the sun's centre, airless.
+constexpr std::array definitions{
+    LightDefinition{sunrise, "sunrise", SunBand{upper_limb, 6_deg, morning}, almanac_and_practice},
+    LightDefinition{sunset, "sunset", SunBand{upper_limb, 6_deg, evening}, almanac_and_practice},
+    LightDefinition{golden_morning, "golden-morning", SunBand{-4_deg, 6_deg, morning}, practice},
+    LightDefinition{golden_evening, "golden-evening", SunBand{-4_deg, 6_deg, evening}, practice},
+    LightDefinition{golden, "golden", SunBand{-4_deg, 6_deg, {}}, practice},
+    LightDefinition{blue_morning, "blue-morning", SunBand{-6_deg, -4_deg, morning}, practice},
+    LightDefinition{blue_evening, "blue-evening", SunBand{-6_deg, -4_deg, evening}, practice},
+    LightDefinition{blue, "blue", SunBand{-6_deg, -4_deg, {}}, practice},
+    LightDefinition{day, "day", SunBand{upper_limb, zenith, {}}, almanac},
+    // Above 45 degrees a shadow is shorter than what throws it; many say 50 to 60.
+    LightDefinition{high_sun, "high-sun", SunBand{45_deg, zenith, {}}, practice},
+    LightDefinition{low_sun, "low-sun", SunBand{6_deg, 20_deg, {}}, practice},
+    LightDefinition{night, "night", SunBand{nadir, -18_deg, {}}, "end of astronomical twilight: Astronomical Almanac"},
+    LightDefinition{any, "any", {}, "no limit"},
+};
+
+/// The altitude of a line; sunrise and sunset by the textbook -50'.
+Degrees nominal_altitude(const sky::SunLine& line) {
+    const auto* altitude = std::get_if<Degrees>(&line);
+    return altitude != nullptr ? *altitude : Degrees{-50.0 / 60.0};
+}
+
+} // namespace
+
+const LightDefinition& light_definition(LightName name) {
+    const auto found = std::find_if(definitions.begin(), definitions.end(),
+                                    [&](const LightDefinition& row) { return row.name == name; });
+    assert(found != definitions.end());
+    return *found;
+}
+
+std::string_view to_string(LightName name) {
+    return light_definition(name).text;
+}
+
+std::optional<LightName> parse_light_name(std::string_view text) {
+    for (const LightDefinition& row : definitions)
+        if (row.text == text)
+            return row.name;
+    return std::nullopt;
+}
+
+const std::vector<LightName>& light_names() {
+    static const std::vector<LightName> names = [] {
+        std::vector<LightName> all;
+        all.reserve(definitions.size());
+        for (const LightDefinition& row : definitions)
+            all.push_back(row.name);
+        return all;
+    }();
+    return names;
+}
+
+std::optional<SunAltitudeRange> sun_range(LightName name) {
+    const auto& band = light_definition(name).band;
+    if (!band)
+        return std::nullopt;
+    return SunAltitudeRange{nominal_altitude(band->low), nominal_altitude(band->high), band->when};
+}
+
+} // namespace geo

@@ -1,0 +1,130 @@
+#include "routing/roads/access.hpp"
+
+#include "routing/roads/conditional.hpp"
+#include "routing/roads/tag_text.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace routing::roads {
+namespace {
+
+struct AccessValue {
+    std::string_view value;
+    Access access;
+};
+
+// OSM wiki, Key:access, "List of possible values".
+constexpr std::array values{
+    AccessValue{"yes", Access::open},
+    AccessValue{"designated", Access::open},
+    AccessValue{"official", Access::open},
+    AccessValue{"permissive", Access::open},
+    AccessValue{"public", Access::open},
+    AccessValue{"discouraged", Access::open},
+    AccessValue{"destination", Access::destination_only},
+    AccessValue{"customers", Access::destination_only},
+    AccessValue{"delivery", Access::forbidden}, // a crew delivers nothing
+    AccessValue{"private", Access::forbidden},
+    AccessValue{"permit", Access::forbidden},
+    AccessValue{"residents", Access::forbidden},
+    AccessValue{"no", Access::forbidden},
+    AccessValue{"agricultural", Access::forbidden},
+    AccessValue{"forestry", Access::forbidden},
+    AccessValue{"military", Access::forbidden},
+    AccessValue{"emergency", Access::forbidden},
+    AccessValue{"psv", Access::forbidden},
+    AccessValue{"bus", Access::forbidden},
+    AccessValue{"use_sidepath", Access::forbidden},
+    AccessValue{"dismount", Access::forbidden},
+    AccessValue{"unknown", Access::forbidden},
+};
+
+struct KeyForms {
+    std::string_view plain;
+    std::string_view forward;
+    std::string_view backward;
+    std::string_view conditional;
+    bool motor;
+};
+
+constexpr KeyForms motorcar{"motorcar", "motorcar:forward", "motorcar:backward", "motorcar:conditional", true};
+constexpr KeyForms hgv{"hgv", "hgv:forward", "hgv:backward", "hgv:conditional", true};
+constexpr KeyForms motor_vehicle{"motor_vehicle", "motor_vehicle:forward", "motor_vehicle:backward",
+                                 "motor_vehicle:conditional", true};
+constexpr KeyForms vehicle_key{"vehicle", "vehicle:forward", "vehicle:backward", "vehicle:conditional", true};
+constexpr KeyForms access_key{"access", "access:forward", "access:backward", "access:conditional", false};
+
+// Narrowest first. OSM wiki, Key:access, "Transport mode restrictions".
+constexpr std::array light_keys{motorcar, motor_vehicle, vehicle_key, access_key};
+constexpr std::array heavy_keys{hgv, motor_vehicle, vehicle_key, access_key};
+
+std::optional<Access> meaning_of(std::string_view value) {
+    const std::string lower = lower_case(trimmed(value));
+    const auto row = std::find_if(values.begin(), values.end(), [&](const AccessValue& v) { return v.value == lower; });
+    return row == values.end() ? std::nullopt : std::optional{row->access};
+}
+
+/// The most open of a list "agricultural;destination".
+Access read_values(std::string_view text, Remarks& remarks) {
+    Access best = Access::forbidden;
+    for (const std::string_view item : split_list(text, ";,|")) {
+        const auto access = meaning_of(item);
+        if (!access)
+            remarks.push_back("access values not understood: taken as closed");
+        best = std::min(best, access.value_or(Access::forbidden));
+    }
+    return best;
+}
+
+/// What the conditions of `text` make of `base`; nothing when there is no base and none surely holds.
+std::optional<Access> apply_conditions(std::string_view text, std::optional<Access> base, const Vehicle& vehicle,
+                                       bool& doubtful, Remarks& remarks) {
+    for (const ConditionalClause& clause : read_conditional(text, vehicle)) {
+        const auto access = meaning_of(clause.value);
+        if (clause.holds == Truth::unreadable || !access) {
+            remarks.push_back("access conditions not understood: taken as closed");
+            doubtful = true;
+            return Access::forbidden;
+        }
+        if (clause.holds == Truth::yes)
+            base = access;
+        if (clause.holds == Truth::unknown && *access != base.value_or(Access::open)) {
+            remarks.push_back("access conditions that can't be proved: sign must be checked");
+            doubtful = true;
+        }
+    }
+    return base;
+}
+
+} // namespace
+
+bool is_heavy(const Vehicle& vehicle) {
+    return vehicle.weight && vehicle.weight->value > 3.5;
+}
+
+AccessRuling read_access(const Tags& tags, Direction direction, const Vehicle& vehicle, Remarks& remarks) {
+    AccessRuling ruling;
+    for (const KeyForms& key : is_heavy(vehicle) ? heavy_keys : light_keys) {
+        const std::string_view directed = tags[direction == Direction::forward ? key.forward : key.backward];
+        const std::string_view value = directed.empty() ? tags[key.plain] : directed;
+        if (!value.empty())
+            ruling.access = read_values(value, remarks);
+        if (tags.has(key.conditional))
+            ruling.access = apply_conditions(tags[key.conditional], ruling.access, vehicle, ruling.doubtful, remarks);
+        if (!ruling.access)
+            continue;
+        ruling.by_motor_key = key.motor;
+        break;
+    }
+    // Some vans are registered as goods vehicles: `goods=no` binds those.
+    if (!is_heavy(vehicle) && meaning_of(tags["goods"]) == Access::forbidden && ruling.access != Access::forbidden) {
+        remarks.push_back("closed to goods vehicles: sign must be checked");
+        ruling.doubtful = true;
+    }
+    if (lower_case(tags["access"]) == "discouraged" || lower_case(tags["motor_vehicle"]) == "discouraged")
+        ruling.doubtful = true;
+    return ruling;
+}
+
+} // namespace routing::roads

@@ -1,0 +1,160 @@
+#include "routing/shoot/order_builder.hpp"
+
+#include "routing/shoot/scene_light.hpp"
+
+#include <algorithm>
+
+namespace routing::shoot {
+
+namespace {
+
+std::vector<order::Point> places_of_kinds(const Region& region, const StopPoints& points,
+                                          const std::vector<places::PlaceKind>& kinds) {
+    std::vector<order::Point> found;
+    for (std::size_t n = 0; n < points.places.size(); ++n) {
+        const places::PlaceKind kind = region.places[points.places[n]].kind;
+        if (std::find(kinds.begin(), kinds.end(), kind) != kinds.end())
+            found.push_back(points.point_of_place(n));
+    }
+    return found;
+}
+
+std::vector<order::TimeWindow> start_windows(const Shoot& shoot, const SceneOption& option,
+                                             const std::vector<std::uint32_t>& days) {
+    std::vector<order::TimeWindow> windows;
+    for (const std::uint32_t day : days)
+        for (const geo::Interval& span : light_in_day(shoot, option, shoot.days[day]))
+            if (span.until - option.length >= span.from)
+                windows.push_back({span.from, span.until - option.length});
+    return windows;
+}
+
+geo::CivilDate next_date(geo::CivilDate date) {
+    return std::chrono::sys_days{date} + std::chrono::days{1};
+}
+
+order::Meal build_meal(const Shoot& shoot, const Region& region, const StopPoints& points, std::uint32_t wish_number,
+                       const ShootDay& day) {
+    const MealWish& wish = shoot.meals[wish_number];
+    order::Meal meal;
+    const auto within_from = [&](geo::CivilDate date) {
+        const geo::CivilDate until = wish.until > wish.from ? date : next_date(date);
+        return order::TimeWindow{geo::instant_of(date, wish.from, shoot.zone),
+                                 geo::instant_of(until, wish.until, shoot.zone)};
+    };
+    meal.within = within_from(day.date);
+    // On a night shoot a meal after midnight belongs to the night that began the evening before.
+    if (meal.within.latest <= working_span(day, shoot.zone).from)
+        meal.within = within_from(next_date(day.date));
+    meal.service = wish.length;
+    if (wish.within_of_call)
+        meal.within_of_call = *wish.within_of_call;
+    switch (wish.where) {
+    case MealWhere::packed:
+        meal.anywhere = true;
+        break;
+    case MealWhere::fixed:
+        meal.candidates = {*points.fixed_meals[wish_number]};
+        break;
+    case MealWhere::find:
+        meal.candidates = places_of_kinds(region, points, wish.kinds);
+        break;
+    }
+    return meal;
+}
+
+std::vector<order::Point> day_ends(const Shoot& shoot, const Region& region, const StopPoints& points, DayEdge edge) {
+    switch (edge) {
+    case DayEdge::base:
+        return {*points.base};
+    case DayEdge::bed:
+        return shoot.lodging->find ? places_of_kinds(region, points, shoot.lodging->kinds)
+                                   : std::vector<order::Point>{*points.fixed_bed};
+    case DayEdge::anywhere:
+        break;
+    }
+    return {};
+}
+
+/// Visits of the scenes still to be shot; `after` is kept among them (what is in the can came before anyway).
+void add_visits(OrderProblem& built, const Shoot& shoot, const StopPoints& points, const std::vector<bool>& out) {
+    std::vector<std::optional<std::uint32_t>> visit_of(shoot.scenes.size());
+    for (std::uint32_t scene = 0; scene < shoot.scenes.size(); ++scene) {
+        if (out[scene])
+            continue;
+        visit_of[scene] = static_cast<std::uint32_t>(built.problem.visits.size());
+        order::Visit visit;
+        visit.must_weight = shoot.scenes[scene].must ? 1 : 0;
+        visit.worth = shoot.scenes[scene].must ? 0 : shoot.scenes[scene].worth;
+        built.option_of_visit.emplace_back();
+        for (std::uint32_t n = 0; n < shoot.scenes[scene].options.size(); ++n) {
+            const SceneOption& option = shoot.scenes[scene].options[n];
+            const Location& location = shoot.locations[option.location];
+            visit.options.push_back({points.locations[option.location], option.length, location.setup, location.pack,
+                                     start_windows(shoot, option, built.day_of)});
+            built.option_of_visit.back().push_back(n);
+        }
+        built.problem.visits.push_back(std::move(visit));
+        built.scene_of_visit.push_back(scene);
+    }
+    for (std::uint32_t visit = 0; visit < built.problem.visits.size(); ++visit)
+        for (const std::uint32_t before : shoot.scenes[built.scene_of_visit[visit]].after)
+            if (visit_of[before])
+                built.problem.visits[visit].after.push_back(*visit_of[before]);
+}
+
+/// Filming where the crew is setting up just now can't start before the set-up is done.
+void hold_for_set_up(std::vector<order::Visit>& visits, const Running& running) {
+    for (order::Visit& visit : visits)
+        for (order::Option& option : visit.options)
+            if (option.point == running.start) {
+                std::erase_if(option.windows,
+                              [&](const order::TimeWindow& w) { return w.latest < running.set_up_ready; });
+                for (order::TimeWindow& window : option.windows)
+                    window.earliest = std::max(window.earliest, running.set_up_ready);
+            }
+}
+
+} // namespace
+
+OrderProblem build_order_problem(const Shoot& shoot, const Region& region, const StopPoints& points,
+                                 order::TravelMatrix travel, const std::optional<Running>& running) {
+    OrderProblem built;
+    built.problem.travel = std::move(travel);
+    built.problem.turnaround = shoot.crew.turnaround;
+    for (std::uint32_t day = running ? running->first_day : 0; day < shoot.days.size(); ++day)
+        built.day_of.push_back(day);
+
+    for (const std::uint32_t number : built.day_of) {
+        const ShootDay& wish = shoot.days[number];
+        const bool resumed = running && number == running->first_day;
+        const geo::Interval span = working_span(wish, shoot.zone);
+        order::Day day;
+        day.earliest_call = span.from;
+        day.latest_wrap = span.until;
+        if (wish.start == DayEdge::base)
+            day.start = points.base;
+        day.ends = day_ends(shoot, region, points, wish.end);
+        built.meal_of.emplace_back();
+        for (std::uint32_t n = 0; n < shoot.meals.size(); ++n) {
+            if (resumed && running->meals_done.contains(shoot.meals[n].name))
+                continue;
+            day.meals.push_back(build_meal(shoot, region, points, n, wish));
+            built.meal_of.back().push_back(n);
+        }
+        if (resumed) {
+            day.start = running->start;
+            day.earliest_call = std::max(day.earliest_call, running->free_from);
+            day.called_at = running->called_at;
+            day.set_up_at_start = running->set_up;
+            day.pack_at_start = running->pack;
+        }
+        built.problem.days.push_back(std::move(day));
+    }
+    add_visits(built, shoot, points, running ? running->scenes_out : std::vector<bool>(shoot.scenes.size(), false));
+    if (running && running->set_up)
+        hold_for_set_up(built.problem.visits, *running);
+    return built;
+}
+
+} // namespace routing::shoot

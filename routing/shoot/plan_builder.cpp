@@ -1,0 +1,236 @@
+#include "routing/shoot/plan_builder.hpp"
+
+#include "routing/roads/shortest_path.hpp"
+#include "routing/shoot/scene_light.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <utility>
+
+namespace routing::shoot {
+
+namespace {
+
+std::string place_id(const places::Place& place) {
+    static const char* const types[] = {"node/", "way/", "relation/"};
+    return types[static_cast<std::size_t>(place.object.type)] + std::to_string(place.object.id);
+}
+
+void describe_place(PlanStop& stop, const places::Place& place) {
+    stop.id = place_id(place);
+    stop.name = place.name;
+    stop.at = place.at;
+    if (stop.kind == PlanStopKind::meal)
+        stop.notes.push_back(place.opening_hours.empty() ? "hours not checked, none on the map: ring first"
+                                                         : "hours not checked; the map says: " + place.opening_hours);
+    if (stop.kind == PlanStopKind::bed)
+        stop.notes.push_back("book first: the map does not tell free rooms");
+    if (!place.phone.empty())
+        stop.notes.push_back("phone on the map: " + place.phone);
+}
+
+/// Names a stop that is no scene by the point it stands on.
+void describe_point(PlanStop& stop, const SolvedShoot& solved, order::Point point) {
+    const Shoot& shoot = solved.shoot;
+    stop.at = solved.points.points[point].at;
+    if (const auto place = solved.points.place_at(point)) {
+        describe_place(stop, solved.region.places[*place]);
+        return;
+    }
+    if (solved.points.base == point && stop.kind == PlanStopKind::base) {
+        stop.id = "base";
+        stop.name = shoot.base->name;
+    } else if (solved.points.fixed_bed == point && stop.kind == PlanStopKind::bed) {
+        stop.id = "lodging";
+        stop.name = shoot.lodging->fixed.name;
+    } else {
+        for (std::size_t n = 0; n < solved.points.locations.size() && stop.name.empty(); ++n) {
+            if (solved.points.locations[n] == point) {
+                stop.id = shoot.locations[n].id;
+                stop.name = shoot.locations[n].name;
+            }
+        }
+        if (stop.name.empty()) {
+            stop.id = "here";
+            stop.name = "where the crew is";
+        }
+    }
+}
+
+void describe_scene(PlanStop& stop, const SolvedShoot& solved, const order::Stop& timed) {
+    const std::uint32_t number = solved.order.scene_of_visit[timed.index];
+    const Scene& scene = solved.shoot.scenes[number];
+    stop.option = solved.order.option_of_visit[timed.index][timed.option];
+    const SceneOption& option = scene.options[stop.option];
+    const Location& location = solved.shoot.locations[option.location];
+    stop.kind = PlanStopKind::scene;
+    stop.id = scene.id;
+    stop.name = location.name;
+    stop.what = scene.title;
+    stop.at = location.at;
+    stop.must = scene.must;
+    stop.light =
+        light_of(solved.shoot, option, solved.shoot.days[solved.order.day_of[timed.day]], timed.start, timed.end);
+    if (!option.sky.empty()) {
+        std::string suits = "suits sky: ";
+        for (const std::string& sky : option.sky)
+            suits += (&sky == &option.sky.front() ? "" : ", ") + sky;
+        stop.notes.push_back(suits + " (weather is not judged yet)");
+    }
+    if (!location.permit.empty())
+        stop.notes.push_back("permit: " + location.permit);
+    if (!location.notes.empty())
+        stop.notes.push_back(location.notes);
+    for (const Shot& shot : scene.shots)
+        stop.notes.push_back(std::string(shot.must ? "must-have shot: " : "shot: ") + shot.title +
+                             (shot.length.count() > 0 ? " (" + std::to_string(shot.length.count()) + " min)" : ""));
+    if (!scene.gear.empty()) {
+        std::string gear = "gear: ";
+        for (const std::string& item : scene.gear)
+            gear += (&item == &scene.gear.front() ? "" : ", ") + item;
+        stop.notes.push_back(gear);
+    }
+}
+
+void describe_meal(PlanStop& stop, const SolvedShoot& solved, const order::Stop& timed) {
+    const MealWish& wish = solved.shoot.meals[solved.order.meal_of[timed.day][timed.index]];
+    stop.kind = PlanStopKind::meal;
+    stop.what = wish.name;
+    switch (wish.where) {
+    case MealWhere::fixed:
+        stop.id = wish.name;
+        stop.name = wish.fixed.name;
+        stop.at = wish.fixed.at;
+        stop.notes.push_back("hours not checked");
+        break;
+    case MealWhere::packed:
+        describe_point(stop, solved, timed.point);
+        stop.notes.push_back("carry food: eaten where the crew is");
+        break;
+    case MealWhere::find:
+        describe_point(stop, solved, timed.point);
+        break;
+    }
+}
+
+PlanStop build_stop(const SolvedShoot& solved, const order::Stop& timed) {
+    PlanStop stop;
+    switch (timed.kind) {
+    case order::StopKind::visit:
+        describe_scene(stop, solved, timed);
+        break;
+    case order::StopKind::meal:
+        describe_meal(stop, solved, timed);
+        break;
+    case order::StopKind::start:
+    case order::StopKind::end: {
+        const ShootDay& day = solved.shoot.days[solved.order.day_of[timed.day]];
+        const DayEdge edge = timed.kind == order::StopKind::start ? day.start : day.end;
+        stop.kind = solved.points.base == timed.point && edge == DayEdge::base ? PlanStopKind::base
+                    : edge == DayEdge::bed                                     ? PlanStopKind::bed
+                                                                               : PlanStopKind::rest;
+        describe_point(stop, solved, timed.point);
+        stop.role = timed.kind == order::StopKind::start ? StopRole::call : StopRole::wrap;
+        stop.what = stop.role == StopRole::call ? "call" : "wrap";
+        if (timed.kind == order::StopKind::start)
+            stop.notes.clear();
+        break;
+    }
+    }
+    stop.van_at = solved.points.points[timed.point].road.at;
+    stop.arrive = timed.arrive;
+    stop.start = timed.start;
+    stop.end = timed.end;
+    stop.leave = timed.leave;
+    stop.leave_by = timed.leave_by;
+    stop.slack = timed.slack;
+    return stop;
+}
+
+/// The move between two points, with roads and line.
+Leg build_leg(const Region& region, roads::PathFinder& paths, const StopPoint& from, const StopPoint& to,
+              const roads::ClosedEdges& closed_edges) {
+    Leg leg;
+    const auto path = paths.quickest_path(from.road, to.road, closed_edges);
+    assert(path && "the travel matrix said there is a way");
+    leg.van = whole_seconds(path->time);
+    leg.walk = from.walk + to.walk;
+    leg.total = leg.van + leg.walk;
+    leg.length = path->length;
+    leg.walk_length = from.walk_length + to.walk_length;
+    leg.roads = roads::road_stretches(*region.network, *path);
+    leg.line = roads::path_line(*region.network, *path);
+    return leg;
+}
+
+bool is_eaten_off_duty(const SolvedShoot& solved, std::uint32_t day, std::uint32_t meal) {
+    const auto& missed = solved.solution.missed_meals;
+    if (std::find(missed.begin(), missed.end(), std::pair{day, meal}) != missed.end())
+        return false;
+    bool works = false;
+    for (const order::Stop& stop : solved.solution.stops) {
+        if (stop.day != day)
+            continue;
+        works = works || stop.kind == order::StopKind::visit;
+        if (stop.kind == order::StopKind::meal && stop.index == meal)
+            return false;
+    }
+    return works;
+}
+
+} // namespace
+
+void add_totals(PlanDay& day) {
+    if (day.stops.empty())
+        return;
+    day.call = day.stops.front().leave;
+    day.wrap = day.stops.back().arrive;
+    for (const PlanStop& stop : day.stops) {
+        day.drive += stop.leg.van;
+        day.walk += stop.leg.walk;
+        day.distance += stop.leg.length;
+    }
+}
+
+std::vector<PlanDay> build_days(const SolvedShoot& solved) {
+    std::vector<PlanDay> days;
+    for (const std::uint32_t number : solved.order.day_of) {
+        days.emplace_back();
+        days.back().date = solved.shoot.days[number].date;
+    }
+    roads::PathFinder paths(*solved.region.network);
+    const order::Stop* before = nullptr;
+    for (const order::Stop& timed : solved.solution.stops) {
+        PlanStop stop = build_stop(solved, timed);
+        const bool first_of_day = before == nullptr || before->day != timed.day;
+        if (!first_of_day && before->point != timed.point)
+            stop.leg = build_leg(solved.region, paths, solved.points.points[before->point],
+                                 solved.points.points[timed.point], solved.closed_edges);
+        days[timed.day].stops.push_back(std::move(stop));
+        before = &timed;
+    }
+    for (PlanDay& day : days)
+        add_totals(day);
+    return days;
+}
+
+std::vector<std::string> missed_meal_warnings(const SolvedShoot& solved) {
+    std::vector<std::string> warnings;
+    for (const auto& [day, meal] : solved.solution.missed_meals) {
+        const MealWish& wish = solved.shoot.meals[solved.order.meal_of[day][meal]];
+        const order::Meal& due = solved.order.problem.days[day].meals[meal];
+        warnings.push_back(wish.name + " (" + geo::clock_text(due.within.earliest, solved.shoot.zone) + "–" +
+                           geo::clock_text(due.within.latest, solved.shoot.zone) + ") on " +
+                           geo::to_string(solved.shoot.days[solved.order.day_of[day]].date) +
+                           " could not be fitted in: carry food");
+    }
+    for (std::uint32_t day = 0; day < solved.order.day_of.size(); ++day)
+        for (std::uint32_t meal = 0; meal < solved.order.meal_of[day].size(); ++meal)
+            if (is_eaten_off_duty(solved, day, meal))
+                warnings.push_back(solved.shoot.meals[solved.order.meal_of[day][meal]].name + " on " +
+                                   geo::to_string(solved.shoot.days[solved.order.day_of[day]].date) +
+                                   " is not planned: the crew is off duty long enough inside its hours");
+    return warnings;
+}
+
+} // namespace routing::shoot

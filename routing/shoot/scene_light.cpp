@@ -1,0 +1,99 @@
+#include "routing/shoot/scene_light.hpp"
+
+#include "geo/sky/sun.hpp"
+
+#include <cstdio>
+
+namespace routing::shoot {
+
+namespace {
+
+/// Terrain heights are not read yet; 1 km of height moves the sun by less than 0.001 degrees.
+constexpr geo::Metres sea_level{0.0};
+
+std::string clock(geo::ClockTime time) {
+    char text[16];
+    std::snprintf(text, sizeof text, "%02d:%02d", static_cast<int>(time.count() / 60),
+                  static_cast<int>(time.count() % 60));
+    return text;
+}
+
+struct RequestText {
+    std::string operator()(geo::LightName name) const { return std::string(geo::to_string(name)); }
+    std::string operator()(const geo::SunAltitudeRange& range) const {
+        char text[64];
+        std::snprintf(text, sizeof text, "sun %g° to %g°", range.low.value, range.high.value);
+        std::string result = text;
+        if (range.when)
+            result += *range.when == geo::HalfDay::morning ? ", morning" : ", evening";
+        return result;
+    }
+    std::string operator()(const geo::ClockRange& range) const {
+        return clock(range.from) + "–" + clock(range.until) + " by the clock";
+    }
+};
+
+} // namespace
+
+std::string light_text(const std::vector<geo::LightRequest>& light) {
+    std::string text;
+    for (const geo::LightRequest& request : light)
+        text += (text.empty() ? "" : " or ") + std::visit(RequestText{}, request);
+    return text;
+}
+
+geo::Interval working_span(const ShootDay& day, const geo::TimeZone& zone) {
+    const Instant call = geo::instant_of(day.date, day.earliest_call, zone);
+    const geo::CivilDate wrap_date = day.latest_wrap > day.earliest_call
+                                         ? day.date
+                                         : geo::CivilDate{std::chrono::sys_days{day.date} + std::chrono::days{1}};
+    return {call, std::max(call, geo::instant_of(wrap_date, day.latest_wrap, zone))};
+}
+
+geo::Intervals light_in_day(const Shoot& shoot, const SceneOption& option, const ShootDay& day) {
+    const geo::Coordinate at = shoot.locations[option.location].at;
+    const geo::Interval span = working_span(day, shoot.zone);
+    geo::Intervals spans = geo::light_windows(option.light, at, sea_level, day.date, shoot.zone).intervals;
+    // A working day past midnight reaches into the next civil day's light.
+    if (geo::civil_date(span.until, shoot.zone) != day.date) {
+        const geo::CivilDate next{std::chrono::sys_days{day.date} + std::chrono::days{1}};
+        const geo::Intervals more = geo::light_windows(option.light, at, sea_level, next, shoot.zone).intervals;
+        spans.insert(spans.end(), more.begin(), more.end());
+        spans = geo::join(std::move(spans));
+    }
+    return geo::clip(spans, span);
+}
+
+StopLight light_of(const Shoot& shoot, const SceneOption& option, const ShootDay& day, Instant start, Instant end) {
+    StopLight light;
+    const auto window_around = [&](const std::vector<geo::LightRequest>& requests) -> std::optional<geo::Interval> {
+        SceneOption asked = option;
+        asked.light = requests;
+        for (const geo::Interval& span : light_in_day(shoot, asked, day))
+            if (span.from <= start && end <= span.until)
+                return span;
+        return std::nullopt;
+    };
+    // One of several lights when it holds the whole of filming, else their union.
+    for (const geo::LightRequest& request : option.light) {
+        if (const auto span = window_around({request})) {
+            light.name = light_text({request});
+            light.window = *span;
+            break;
+        }
+    }
+    if (light.name.empty()) {
+        light.name = light_text(option.light);
+        light.window = window_around(option.light).value_or(geo::Interval{start, end});
+    }
+    const geo::Coordinate at = shoot.locations[option.location].at;
+    const geo::sky::SkyPosition first = geo::sky::sun_position(at, sea_level, start);
+    const geo::sky::SkyPosition last = geo::sky::sun_position(at, sea_level, end);
+    light.altitude_start = first.altitude;
+    light.azimuth_start = first.azimuth;
+    light.altitude_end = last.altitude;
+    light.azimuth_end = last.azimuth;
+    return light;
+}
+
+} // namespace routing::shoot

@@ -1,0 +1,21 @@
+#pragma once
+/// Light windows of scene options, and where the sun stands while a scene is shot.
+
+#include "routing/shoot/plan.hpp"
+#include "routing/shoot/shoot.hpp"
+
+namespace routing::shoot {
+
+/// "golden-evening", "sun -4° to 6°, evening", "10:00-16:00 by the clock"; several joined by " or ".
+std::string light_text(const std::vector<geo::LightRequest>& light);
+
+/// The span a day may be worked in: earliest call to latest wrap.
+geo::Interval working_span(const ShootDay& day, const geo::TimeZone& zone);
+
+/// Spans of the option's light on that day, inside the working span, of any length.
+geo::Intervals light_in_day(const Shoot& shoot, const SceneOption& option, const ShootDay& day);
+
+/// What to print beside a scene shot from `start` to `end`: the light's name, its window and the sun's angles.
+StopLight light_of(const Shoot& shoot, const SceneOption& option, const ShootDay& day, Instant start, Instant end);
+
+} // namespace routing::shoot

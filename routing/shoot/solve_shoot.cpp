@@ -1,0 +1,116 @@
+#include "routing/shoot/solve_shoot.hpp"
+
+#include "routing/shoot/plan_builder.hpp"
+#include "routing/shoot/reasons.hpp"
+
+#include <algorithm>
+
+namespace routing::shoot {
+
+namespace {
+
+/// Each re-solve for a reason may use this share of the work the plan itself may take.
+constexpr std::uint64_t reason_share = 100;
+
+/// What a planner should tell beside the plan itself.
+std::vector<std::string> shoot_warnings(const Shoot& shoot, const StopPoints& points, const ClosedRoads& shut,
+                                        const OrderProblem& order) {
+    std::vector<std::string> warnings = shoot.warnings;
+    for (const std::string& description : shut.descriptions)
+        warnings.push_back("closed for the whole plan: " + description);
+    for (std::size_t n = 0; n < shoot.locations.size(); ++n) {
+        const StopPoint& point = points.points[points.locations[n]];
+        if (point.walk.count() > 0)
+            warnings.push_back(
+                shoot.locations[n].name + ": about " +
+                std::to_string(std::max<std::int64_t>(1, std::chrono::round<minutes>(point.walk).count())) +
+                " min on foot from the van each way, estimated from the straight line; "
+                "footpaths are not read yet");
+        if (point.road.passed_over_nearer)
+            warnings.push_back(shoot.locations[n].name +
+                               ": a nearer road was passed over, the van can't get in and out of it");
+    }
+    const roads::Vehicle& vehicle = shoot.crew.vehicle;
+    for (const auto& [given, name] : {std::pair{vehicle.height.has_value(), "height"},
+                                      {vehicle.width.has_value(), "width"},
+                                      {vehicle.weight.has_value(), "weight"}})
+        if (!given)
+            warnings.push_back(std::string("vehicle ") + name + " not given: signed limits on it are not checked");
+    for (std::size_t day = 0; day < order.problem.days.size(); ++day)
+        if (shoot.days[order.day_of[day]].end == DayEdge::bed && order.problem.days[day].ends.empty())
+            warnings.push_back("no lodging of the kinds asked for on this map: the night of " +
+                               geo::to_string(shoot.days[order.day_of[day]].date) + " is spent at the last stop");
+    return warnings;
+}
+
+/// A day that starts where no open road leads to any of its ends ends at its last stop instead, so that what can be
+/// reached is still planned. Says so for each.
+std::vector<std::string> free_cut_off_ends(OrderProblem& built, const Shoot& shoot) {
+    std::vector<std::string> warnings;
+    for (std::size_t n = 0; n < built.problem.days.size(); ++n) {
+        order::Day& day = built.problem.days[n];
+        if (!day.start || day.ends.empty())
+            continue;
+        const bool cut_off = std::none_of(day.ends.begin(), day.ends.end(), [&](order::Point end) {
+            return *day.start == end || built.problem.travel(*day.start, end) < order::TravelMatrix::unreachable;
+        });
+        if (!cut_off)
+            continue;
+        day.ends.clear();
+        warnings.push_back("cut off by the closures on " + geo::to_string(shoot.days[built.day_of[n]].date) +
+                           ": no open road leads from where the day starts to base or bed; it ends at the last stop");
+    }
+    return warnings;
+}
+
+std::string bound_text(const order::Solution& solution, const Plan& plan) {
+    if (solution.bound.must_weight > solution.score.must_weight)
+        return "up to " + std::to_string(solution.bound.must_weight - solution.score.must_weight) +
+               " more must scene(s) can't be ruled out";
+    if (solution.bound.meals > solution.score.meals)
+        return "a missed meal can't be ruled out as avoidable";
+    if (plan.worth_bound > plan.worth)
+        return "worth " + std::to_string(plan.worth) + " of at most " + std::to_string(plan.worth_bound);
+    return "same scenes; up to " +
+           std::to_string(
+               std::chrono::ceil<minutes>(Seconds{solution.bound.economy - solution.score.economy}).count()) +
+           " min less on the move can't be ruled out";
+}
+
+} // namespace
+
+Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& points, const ClosedRoads& shut,
+                 const std::optional<Running>& running, const PlanSettings& settings) {
+    OrderProblem built = build_order_problem(shoot, region, points, travel_matrix(region, points, shut.edges), running);
+    std::vector<std::string> stranded;
+    if (shut.any())
+        stranded = free_cut_off_ends(built, shoot);
+    const order::Solution solution = order::solve(built.problem, settings.limits);
+    const SolvedShoot solved{shoot, region, points, built, solution, shut.edges};
+
+    Plan plan;
+    plan.days = build_days(solved);
+    plan.proven = solution.proof == order::Proof::optimal;
+    plan.worth = solution.score.worth;
+    plan.worth_bound = solution.bound.worth;
+    plan.labels = solution.labels;
+    if (!plan.proven)
+        plan.bound_text = bound_text(solution, plan);
+    if (!solution.dropped.empty()) {
+        ReasonInput input{
+            shoot, built, solution, {}, std::max<std::uint64_t>(1, settings.limits.labels / reason_share)};
+        if (shut.any())
+            input.open_travel = travel_matrix(region, points, {});
+        plan.dropped = explain_dropped(input);
+    }
+    const bool lost_must =
+        std::any_of(plan.dropped.begin(), plan.dropped.end(), [](const Dropped& d) { return d.must; });
+    plan.result = lost_must ? PlanResult::partial : plan.proven ? PlanResult::optimal : PlanResult::feasible;
+    plan.warnings = shoot_warnings(shoot, points, shut, built);
+    plan.warnings.insert(plan.warnings.begin(), stranded.begin(), stranded.end());
+    for (std::string& warning : missed_meal_warnings(solved))
+        plan.warnings.push_back(std::move(warning));
+    return plan;
+}
+
+} // namespace routing::shoot

@@ -1,0 +1,17 @@
+#pragma once
+/// The step planning and re-planning share: build the problem, solve, explain, put into words.
+
+#include "routing/shoot/closed_roads.hpp"
+#include "routing/shoot/order_builder.hpp"
+#include "routing/shoot/planner.hpp"
+#include "routing/shoot/stop_points.hpp"
+
+#include <optional>
+
+namespace routing::shoot {
+
+/// Plans the days from `running` on (all of them without it); Plan::days holds just those.
+Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& points, const ClosedRoads& shut,
+                 const std::optional<Running>& running, const PlanSettings& settings);
+
+} // namespace routing::shoot

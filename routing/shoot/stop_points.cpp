@@ -1,0 +1,264 @@
+#include "routing/shoot/stop_points.hpp"
+
+#include "geo/geodesic.hpp"
+#include "geo/input_error.hpp"
+#include "routing/roads/shortest_path.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+namespace routing::shoot {
+
+namespace {
+
+constexpr double walk_detour = 1.4;
+constexpr double walk_metres_per_second = 4.0 / 3.6;
+/// A spot farther from every road than this is taken for a slip in its coordinates.
+constexpr geo::Metres farthest_from_road{5000.0};
+/// Map places farther from a road than this are not offered.
+constexpr geo::Metres farthest_place_from_road{300.0};
+/// A running day's start this near to a location counts as being there.
+constexpr geo::Metres at_location_within{150.0};
+/// Roads meeting this near to a spot on a shut road serve it as well.
+constexpr geo::Metres same_spot_within{30.0};
+constexpr std::size_t edges_at_junction = 16;
+/// So many of the nearest roads are tried for a way out of a shut one.
+constexpr std::size_t edges_to_drive_out = 3000;
+constexpr geo::Metres drive_out_within{60'000.0};
+
+std::string coordinate_text(geo::Coordinate place) {
+    char text[64];
+    std::snprintf(text, sizeof text, "%.5f,%.5f", place.latitude.value, place.longitude.value);
+    return text;
+}
+
+/// Snaps one spot after the other and keeps the faults.
+class Snapper {
+public:
+    Snapper(const Shoot& shoot, const Region& region, const roads::ClosedEdges& closed_edges)
+        : shoot_(shoot), region_(region), closed_edges_(closed_edges) {}
+
+    /// Nearest usable road, an open one where the nearest is shut but an open one begins at the same spot.
+    std::optional<roads::RoadPoint> road_near(geo::Coordinate at, geo::Metres limit) const {
+        auto road = region_.index.nearest(at, limit);
+        if (!road || !is_shut(*road))
+            return road;
+        for (roads::RoadPoint& other : region_.index.nearest_edges(road->at, edges_at_junction, same_spot_within))
+            if (!is_shut(other) && region_.index.is_round_trip(other.edge))
+                return other;
+        return road;
+    }
+
+    order::Point add(geo::Coordinate at, std::optional<geo::Coordinate> park_at, const std::string& field,
+                     const std::string& what) {
+        const auto road = road_near(park_at.value_or(at), farthest_from_road);
+        if (!road) {
+            report_far(park_at.value_or(at), park_at ? field + "/park_at" : field, what);
+            return 0;
+        }
+        points.points.push_back(with_walk(at, *road));
+        return static_cast<order::Point>(points.points.size() - 1);
+    }
+
+    StopPoints points;
+    std::vector<geo::InputFault> faults;
+
+    const roads::ClosedEdges& closed_edges() const { return closed_edges_; }
+    bool is_shut(const roads::RoadPoint& road) const {
+        return !closed_edges_.empty() && closed_edges_[roads::value(road.edge)];
+    }
+
+private:
+    void report_far(geo::Coordinate at, const std::string& field, const std::string& what) {
+        const auto nearest = region_.index.nearest_edges(at, 1, geo::Metres{2.1e7});
+        std::string problem = "(" + what + ") is off the map";
+        if (!nearest.empty()) {
+            char distance[64];
+            std::snprintf(distance, sizeof distance, "%.1f km from the nearest road in ",
+                          nearest.front().moved.value / 1000.0);
+            problem = "(" + what + ") is " + distance + region_.file;
+        }
+        if (field.empty()) { // from the command line
+            const geo::Coordinate turned{at.longitude, at.latitude};
+            const bool swapped = geo::is_valid(turned) && region_.index.nearest(turned, farthest_from_road);
+            faults.push_back({"--at", "", coordinate_text(at), problem,
+                              swapped ? "latitude and longitude look swapped: give latitude first"
+                                      : "check latitude and longitude"});
+            return;
+        }
+        faults.push_back({shoot_.file, field, coordinate_text(at), problem,
+                          "check latitude and longitude, or name the extract that covers it under /region"});
+    }
+
+    const Shoot& shoot_;
+    const Region& region_;
+    const roads::ClosedEdges& closed_edges_;
+};
+
+bool wanted_place(const Shoot& shoot, places::PlaceKind kind) {
+    const auto in = [kind](const std::vector<places::PlaceKind>& kinds) {
+        return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+    };
+    const bool meal = std::any_of(shoot.meals.begin(), shoot.meals.end(), [&](const MealWish& wish) {
+        return wish.where == MealWhere::find && in(wish.kinds);
+    });
+    return meal || (shoot.lodging && shoot.lodging->find && in(shoot.lodging->kinds));
+}
+
+void add_places(StopPoints& points, const Shoot& shoot, const Region& region, const Snapper& snap) {
+    points.first_place = static_cast<order::Point>(points.points.size());
+    for (std::uint32_t n = 0; n < region.places.size(); ++n) {
+        const places::Place& place = region.places[n];
+        if (!wanted_place(shoot, place.kind))
+            continue;
+        const auto road = snap.road_near(place.at, farthest_place_from_road);
+        if (!road)
+            continue;
+        points.points.push_back(with_walk(place.at, *road));
+        points.places.push_back(n);
+    }
+}
+
+void check_walk(const Shoot& shoot, std::size_t location, const StopPoint& point,
+                std::vector<geo::InputFault>& faults) {
+    if (point.walk <= shoot.crew.max_walk)
+        return;
+    char problem[160];
+    std::snprintf(problem, sizeof problem,
+                  "is an estimated %lld min on foot from the nearest place the van can stop "
+                  "(crew.walk.max_minutes is %lld)",
+                  static_cast<long long>(std::chrono::ceil<minutes>(point.walk).count()),
+                  static_cast<long long>(shoot.crew.max_walk.count()));
+    faults.push_back({shoot.file, "/locations/" + std::to_string(location), shoot.locations[location].id, problem,
+                      "give park_at nearer to it, or raise /crew/walk/max_minutes"});
+}
+
+/// The open road reached soonest from `here` on a shut one, and the time there. One that still leads to `anchor` goes
+/// before others: a side road off the shut stretch is no way out.
+std::optional<std::pair<roads::Milliseconds, roads::RoadPoint>>
+way_out(const Snapper& snap, const Region& region, const roads::RoadPoint& here, const roads::RoadPoint& anchor) {
+    std::vector<roads::RoadPoint> open;
+    for (const roads::RoadPoint& road : region.index.nearest_edges(here.at, edges_to_drive_out, drive_out_within))
+        if (!snap.is_shut(road) && region.index.is_round_trip(road.edge))
+            open.push_back(road);
+    roads::PathFinder paths(*region.network);
+    const std::vector<roads::Milliseconds> out = paths.travel_times({here}, open);
+    const std::vector<roads::Milliseconds> connected = paths.travel_times({anchor}, open, snap.closed_edges());
+    std::optional<std::size_t> best;
+    const auto key = [&](std::size_t n) { return std::pair{connected[n] >= roads::closed, out[n]}; };
+    for (std::size_t n = 0; n < open.size(); ++n)
+        if (out[n] < roads::closed && (!best || key(n) < key(*best)))
+            best = n;
+    if (!best)
+        return std::nullopt;
+    return std::pair{out[*best], open[*best]};
+}
+
+/// The spot of the shoot nearest to where the crew is, or a point of its own on the road it stands on. On a shut road
+/// the day goes on from the nearest open one, after driving out to it.
+order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, geo::Coordinate here) {
+    StopPoints& points = snap.points;
+    std::optional<order::Point> known = points.base;
+    geo::Metres nearest = known ? geo::distance(here, shoot.base->at) : geo::Metres{1e9};
+    for (std::size_t n = 0; n < points.locations.size(); ++n)
+        if (const geo::Metres away = geo::distance(here, shoot.locations[n].at); away < nearest) {
+            nearest = away;
+            known = points.locations[n];
+        }
+    if (known && nearest <= at_location_within && snap.faults.empty() && !snap.is_shut(points.points[*known].road))
+        return *known;
+    const order::Point start = snap.add(here, std::nullopt, "", "where the crew is");
+    if (!snap.faults.empty())
+        return start;
+    StopPoint& point = points.points[start];
+    if (snap.is_shut(point.road)) {
+        if (const auto out = way_out(snap, region, point.road, points.points.front().road)) {
+            points.drive_out = whole_seconds(out->first);
+            point.road = out->second;
+        }
+    }
+    point.walk = Seconds{0}; // the van is with the crew: no walk back to it
+    point.walk_length = geo::Metres{0.0};
+    return start;
+}
+
+} // namespace
+
+StopPoint with_walk(geo::Coordinate at, roads::RoadPoint road) {
+    StopPoint point{at, road, Seconds{0}, geo::Metres{0.0}};
+    const geo::Metres straight = geo::distance(at, road.at);
+    if (straight >= no_walk_below) {
+        point.walk_length = straight * walk_detour;
+        point.walk = Seconds{std::lround(std::ceil(point.walk_length.value / walk_metres_per_second))};
+    }
+    return point;
+}
+
+std::optional<std::uint32_t> StopPoints::place_at(order::Point point) const {
+    if (point < first_place || point >= first_place + places.size())
+        return std::nullopt;
+    return places[point - first_place];
+}
+
+StopPoints gather_points(const Shoot& shoot, const Region& region, const roads::ClosedEdges& closed_edges,
+                         std::optional<geo::Coordinate> start) {
+    Snapper snap(shoot, region, closed_edges);
+    StopPoints& points = snap.points;
+    if (shoot.base)
+        points.base = snap.add(shoot.base->at, std::nullopt, "/base/at", "base");
+    for (std::size_t n = 0; n < shoot.locations.size(); ++n) {
+        const Location& location = shoot.locations[n];
+        const std::size_t faults_before = snap.faults.size();
+        const order::Point point =
+            snap.add(location.at, location.park_at, "/locations/" + std::to_string(n) + (location.park_at ? "" : "/at"),
+                     "location " + location.id);
+        points.locations.push_back(point);
+        if (snap.faults.size() == faults_before)
+            check_walk(shoot, n, points.points[point], snap.faults);
+    }
+    for (std::size_t n = 0; n < shoot.meals.size(); ++n) {
+        points.fixed_meals.emplace_back();
+        if (shoot.meals[n].where == MealWhere::fixed)
+            points.fixed_meals.back() = snap.add(shoot.meals[n].fixed.at, std::nullopt,
+                                                 "/meals/" + std::to_string(n) + "/where/at", shoot.meals[n].name);
+    }
+    if (shoot.lodging && !shoot.lodging->find)
+        points.fixed_bed = snap.add(shoot.lodging->fixed.at, std::nullopt, "/lodging/where/at", "lodging");
+    if (start)
+        points.start = add_start(snap, shoot, region, *start);
+    if (!snap.faults.empty())
+        throw geo::InputError(snap.faults);
+    add_places(points, shoot, region, snap);
+    return points;
+}
+
+Seconds whole_seconds(roads::Milliseconds time) {
+    return Seconds{(static_cast<std::int64_t>(time) + 999) / 1000};
+}
+
+order::TravelMatrix travel_matrix(const Region& region, const StopPoints& points,
+                                  const roads::ClosedEdges& closed_edges) {
+    const auto size = static_cast<order::Point>(points.points.size());
+    order::TravelMatrix matrix;
+    matrix.size = size;
+    matrix.seconds.assign(std::size_t{size} * size, order::TravelMatrix::unreachable);
+
+    std::vector<roads::RoadPoint> all;
+    for (const StopPoint& point : points.points)
+        all.push_back(point.road);
+    const std::vector<roads::Milliseconds> times = roads::travel_times(*region.network, all, all, closed_edges);
+    for (order::Point from = 0; from < size; ++from) {
+        for (order::Point to = 0; to < size; ++to) {
+            const std::size_t cell = std::size_t{from} * size + to;
+            if (from == to)
+                matrix.seconds[cell] = 0;
+            else if (times[cell] < roads::closed)
+                matrix.seconds[cell] = static_cast<std::int32_t>(
+                    (points.points[from].walk + whole_seconds(times[cell]) + points.points[to].walk).count());
+        }
+    }
+    return matrix;
+}
+
+} // namespace routing::shoot

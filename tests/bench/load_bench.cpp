@@ -1,0 +1,186 @@
+/// How long it takes to load a map extract, against the least that reading it can cost: two bare passes of libosmium
+/// over the same file, every object decoded and looked at. Each measurement runs in a process of its own, so that its
+/// peak of memory is its own; times are the best of several runs.
+///
+///     bench_load [EXTRACT...]      default: the optional extracts, and those under regions/
+
+#include "routing/places/place.hpp"
+#include "routing/roads/network.hpp"
+#include "tests/support/data_file.hpp"
+
+#include <osmium/handler.hpp>
+#include <osmium/io/any_input.hpp>
+#include <osmium/visitor.hpp>
+
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cstdint>
+#include <cstdio>
+#include <exception>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace {
+
+using Counts = std::array<std::uint64_t, 4>;
+
+struct Result {
+    double seconds = 0.0;
+    Counts counts{};
+    double peak_mib = 0.0; ///< resident memory of the process at its highest
+};
+
+/// Runs `work` in a child and reads back what it measured. Nothing when the child failed; it has said why.
+std::optional<Result> in_own_process(const std::function<Result()>& work) {
+    std::array<int, 2> ends{};
+    if (pipe(ends.data()) != 0)
+        return std::nullopt;
+    std::fflush(stdout);
+    const pid_t child = fork();
+    if (child < 0)
+        return std::nullopt;
+    if (child == 0) {
+        int code = 1;
+        try {
+            const Result result = work();
+            code = write(ends[1], &result, sizeof result) == static_cast<ssize_t>(sizeof result) ? 0 : 1;
+        } catch (const std::exception& error) {
+            std::fprintf(stderr, "%s\n", error.what());
+        }
+        _exit(code);
+    }
+    close(ends[1]);
+    Result result;
+    const bool whole = read(ends[0], &result, sizeof result) == static_cast<ssize_t>(sizeof result);
+    close(ends[0]);
+    int status = 0;
+    rusage usage{};
+    const bool ended_well = wait4(child, &status, 0, &usage) == child && WIFEXITED(status) && WEXITSTATUS(status) == 0;
+    if (!whole || !ended_well)
+        return std::nullopt;
+    result.peak_mib = static_cast<double>(usage.ru_maxrss) / 1024.0; // Linux counts in KiB
+    return result;
+}
+
+/// Best of several runs; `work` gives what it counted.
+Result best_time(const std::function<Counts()>& work) {
+    Result best;
+    for (int run = 0; run < 5; ++run) {
+        const auto start = std::chrono::steady_clock::now();
+        best.counts = work();
+        const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
+        best.seconds = run == 0 ? taken.count() : std::min(best.seconds, taken.count());
+    }
+    return best;
+}
+
+struct Counter : osmium::handler::Handler {
+    Counts counts{};
+    std::uint64_t looked_at = 0; ///< so that nothing decoded goes unread
+    void node(const osmium::Node& node) {
+        ++counts[0];
+        looked_at += static_cast<std::uint32_t>(node.location().x()) + node.tags().size();
+    }
+    void way(const osmium::Way& way) {
+        ++counts[1];
+        looked_at += way.nodes().size() + way.tags().size();
+    }
+    void relation(const osmium::Relation& relation) {
+        ++counts[2];
+        looked_at += relation.members().size() + relation.tags().size();
+    }
+};
+
+Counts two_bare_passes(const std::string& file) {
+    Counts counts{};
+    for (int pass = 0; pass < 2; ++pass) {
+        Counter counter;
+        osmium::io::Reader reader(file, osmium::osm_entity_bits::nwr);
+        osmium::apply(reader, counter);
+        reader.close();
+        counts = counter.counts;
+        counts[3] = counter.looked_at;
+    }
+    return counts;
+}
+
+Counts read(const std::string& file) {
+    const auto extract = routing::roads::read_extract(file, routing::places::is_place);
+    return {extract.counts.road_ways, extract.counts.restrictions, extract.counts.features,
+            routing::places::find_places(extract).size()};
+}
+
+Result build(const std::string& file) {
+    const auto extract = routing::roads::read_extract(file, routing::places::is_place);
+    return best_time([&]() -> Counts {
+        const auto network = routing::roads::build_network(extract, {});
+        return {network.node_count(), network.arcs.size(), network.edges.size(), network.component_size.size()};
+    });
+}
+
+bool measure(const std::string& file) {
+    const auto bare = in_own_process([&] { return best_time([&] { return two_bare_passes(file); }); });
+    const auto loaded = in_own_process([&] { return best_time([&] { return read(file); }); });
+    const auto built = in_own_process([&] { return build(file); });
+    std::printf("%s\n", file.c_str());
+    if (!bare || !loaded || !built) {
+        std::printf("  could not be read\n");
+        return false;
+    }
+    const auto row = [&](const char* what, const Result& result, const char* counted) {
+        std::printf("  %-24s %8.1f ms  %5.2f x bare  peak %6.1f MiB  %s\n", what, result.seconds * 1e3,
+                    result.seconds / bare->seconds, result.peak_mib, counted);
+    };
+    const auto counted = [](const Counts& c, const std::array<const char*, 4>& names, std::size_t count) {
+        std::string text;
+        for (std::size_t i = 0; i < count; ++i)
+            text += (i == 0 ? "" : ", ") + std::to_string(c.at(i)) + " " + names.at(i);
+        return text;
+    };
+    row("two bare passes", *bare, counted(bare->counts, {"nodes", "ways", "relations", ""}, 3).c_str());
+    row("read_extract, places", *loaded,
+        counted(loaded->counts, {"road ways", "restrictions", "features", "places"}, 4).c_str());
+    row("build_network alone", *built,
+        counted(built->counts, {"nodes", "arcs", "edges", "strong components"}, 4).c_str());
+    Result whole = *built;
+    whole.seconds += loaded->seconds;
+    row("from file to network", whole, "");
+    return true;
+}
+
+std::vector<std::string> default_files() {
+    namespace fs = std::filesystem;
+    std::vector<std::string> files;
+    for (const fs::path& folder : {support::data_file("osm"), fs::path(DAYWEAVE_SOURCE_DIR) / "regions"}) {
+        if (!fs::is_directory(folder)) {
+            std::printf("*** not here: %s ***\n", folder.c_str());
+            continue;
+        }
+        for (const auto& entry : fs::recursive_directory_iterator(folder))
+            if (entry.path().string().ends_with(".osm.pbf"))
+                files.push_back(entry.path().string());
+    }
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    std::vector<std::string> files(argv + 1, argv + argc);
+    if (files.empty())
+        files = default_files();
+    if (files.empty())
+        std::printf("no extract found; name some\n");
+    bool all_read = true;
+    for (const std::string& file : files)
+        all_read = measure(file) && all_read;
+    return all_read ? 0 : 1;
+}

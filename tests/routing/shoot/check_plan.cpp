@@ -1,0 +1,217 @@
+#include "check_plan.hpp"
+
+#include "geo/geodesic.hpp"
+#include "geo/sky/sun.hpp"
+#include "routing/roads/shortest_path.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+using namespace routing::shoot;
+using geo::Instant;
+using geo::Seconds;
+
+namespace {
+
+/// True when the request's light is there at `when`, straight from its definition.
+bool has_light(const geo::LightRequest& request, geo::Coordinate at, Instant when, const geo::TimeZone& zone) {
+    if (const auto* clock = std::get_if<geo::ClockRange>(&request)) {
+        // Compared as a clock shows it; a range past midnight wraps.
+        const Instant local = when + geo::offset_at(when, zone);
+        const Seconds time = local - std::chrono::floor<std::chrono::days>(local);
+        return clock->until > clock->from ? time >= clock->from && time <= clock->until
+                                          : time >= clock->from || time <= clock->until;
+    }
+    std::optional<geo::SunAltitudeRange> range;
+    if (const auto* name = std::get_if<geo::LightName>(&request)) {
+        range = geo::sun_range(*name);
+        if (!range)
+            return true;
+    } else {
+        range = std::get<geo::SunAltitudeRange>(request);
+    }
+    const double altitude = geo::sky::sun_position(at, geo::Metres{0.0}, when).altitude.value;
+    const double later = geo::sky::sun_position(at, geo::Metres{0.0}, when + Seconds{30}).altitude.value;
+    // 0.01 degrees: windows end on whole seconds, and the disc's size changes over the year.
+    if (altitude < range->low.value - 0.01 || altitude > range->high.value + 0.01)
+        return false;
+    const bool climbing = later > altitude;
+    const bool turning = std::abs(later - altitude) < 0.002;
+    return !range->when || turning || climbing == (*range->when == geo::HalfDay::morning);
+}
+
+class Judge {
+public:
+    Judge(const Plan& plan, const Shoot& shoot, const Region& region) : plan_(plan), shoot_(shoot), region_(region) {}
+
+    std::vector<std::string> judge() {
+        check_scenes_once();
+        std::map<std::string, std::size_t> order;
+        for (std::size_t day = 0; day < plan_.days.size(); ++day) {
+            for (const PlanStop& stop : plan_.days[day].stops)
+                if (stop.kind == PlanStopKind::scene)
+                    order.emplace(stop.id, order.size());
+            if (!plan_.days[day].stops.empty())
+                check_day(day);
+        }
+        for (const Scene& scene : shoot_.scenes)
+            for (const std::uint32_t before : scene.after)
+                if (order.contains(scene.id) &&
+                    (!order.contains(shoot_.scenes[before].id) || order[shoot_.scenes[before].id] > order[scene.id]))
+                    fault(scene.id + " stands before " + shoot_.scenes[before].id);
+        return faults_;
+    }
+
+private:
+    void fault(const std::string& text) { faults_.push_back(text); }
+
+    void check_scenes_once() {
+        std::map<std::string, int> seen;
+        for (const PlanDay& day : plan_.days)
+            for (const PlanStop& stop : day.stops)
+                if (stop.kind == PlanStopKind::scene)
+                    ++seen[stop.id];
+        for (const Dropped& dropped : plan_.dropped) {
+            ++seen[dropped.scene];
+            if (dropped.why.empty())
+                fault(dropped.scene + " dropped without a reason");
+        }
+        for (const Scene& scene : shoot_.scenes)
+            if (seen[scene.id] != 1)
+                fault(scene.id + " stands " + std::to_string(seen[scene.id]) + " times in stops and dropped");
+    }
+
+    void check_scene(const PlanStop& stop, bool neighbour_before, bool neighbour_after) {
+        const auto scene =
+            std::find_if(shoot_.scenes.begin(), shoot_.scenes.end(), [&](const Scene& s) { return s.id == stop.id; });
+        const SceneOption& option = scene->options.at(stop.option);
+        const Location& location = shoot_.locations[option.location];
+        if (!(stop.at == location.at))
+            fault(stop.id + " is at another place");
+        if (stop.end - stop.start != option.length)
+            fault(stop.id + " is not filmed for its minutes");
+        if (!neighbour_before && stop.start - stop.arrive < location.setup)
+            fault(stop.id + " has no time to set up");
+        if (!neighbour_after && stop.leave - stop.end < location.pack)
+            fault(stop.id + " has no time to pack");
+        for (Instant when = stop.start; when <= stop.end; when += Seconds{30})
+            if (std::none_of(option.light.begin(), option.light.end(), [&](const geo::LightRequest& request) {
+                    return has_light(request, location.at, when, shoot_.zone);
+                })) {
+                fault(stop.id + " is filmed without its light at " + geo::iso_text(when, shoot_.zone));
+                break;
+            }
+    }
+
+    void check_leg(const PlanStop& from, const PlanStop& to) {
+        if (to.arrive - from.leave < to.leg.total)
+            fault(to.id + " is reached sooner than its leg takes");
+        if (to.leg.total != to.leg.van + to.leg.walk)
+            fault(to.id + ": van and walk do not add up");
+        const auto start = region_.index.nearest(from.van_at, geo::Metres{50.0});
+        const auto end = region_.index.nearest(to.van_at, geo::Metres{50.0});
+        if (!start || !end)
+            return fault(to.id + ": the van stands off the road");
+        const auto path = routing::roads::quickest_path(*region_.network, *start, *end);
+        // Closures make legs longer, never shorter; a van point on two roads may snap to the other one.
+        if (path && Seconds{path->time / 1000} > to.leg.van + Seconds{2})
+            fault(to.id + ": its leg is quicker than the quickest path");
+        geo::Metres drawn{0.0};
+        for (std::size_t n = 1; n < to.leg.line.size(); ++n)
+            drawn += geo::distance(to.leg.line[n - 1], to.leg.line[n]);
+        if (std::abs(drawn.value - to.leg.length.value) > 1.0 + drawn.value * 1e-3)
+            fault(to.id + ": the leg's line is not as long as said");
+    }
+
+    void check_meals(const PlanDay& day, std::size_t number) {
+        for (const PlanStop& stop : day.stops) {
+            if (stop.kind != PlanStopKind::meal)
+                continue;
+            const auto wish = std::find_if(shoot_.meals.begin(), shoot_.meals.end(),
+                                           [&](const MealWish& w) { return w.name == stop.what; });
+            if (wish == shoot_.meals.end()) {
+                fault(stop.what + " is no meal of the shoot");
+                continue;
+            }
+            if (stop.end - stop.start != wish->length)
+                fault(stop.what + " is not as long as asked");
+            const bool next_night = wish->until <= shoot_.days[number].earliest_call;
+            if (next_night)
+                continue; // after midnight: held by a test of its own
+            if (stop.start < geo::instant_of(day.date, wish->from, shoot_.zone) ||
+                (wish->until > wish->from && stop.end > geo::instant_of(day.date, wish->until, shoot_.zone)))
+                fault(stop.what + " lies outside its window");
+            if (wish->within_of_call && stop.start - day.call > *wish->within_of_call)
+                fault(stop.what + " comes too long after the call");
+        }
+    }
+
+    void check_day(std::size_t number) {
+        const PlanDay& day = plan_.days[number];
+        const ShootDay& wish = shoot_.days[number];
+        const Instant earliest = geo::instant_of(wish.date, wish.earliest_call, shoot_.zone);
+        Instant latest = geo::instant_of(wish.date, wish.latest_wrap, shoot_.zone);
+        if (wish.latest_wrap <= wish.earliest_call)
+            latest = geo::instant_of(geo::CivilDate{std::chrono::sys_days{wish.date} + std::chrono::days{1}},
+                                     wish.latest_wrap, shoot_.zone);
+        if (day.call < earliest)
+            fault("the call comes too early");
+        if (day.wrap > latest)
+            fault("the wrap comes too late");
+        if (number > 0 && !plan_.days[number - 1].stops.empty() &&
+            day.call - plan_.days[number - 1].wrap < shoot_.crew.turnaround)
+            fault("too little rest between wrap and call");
+        if (wish.start == DayEdge::base && !(day.stops.front().at == shoot_.base->at))
+            fault("the day does not start at base");
+        if (wish.end == DayEdge::base && !(day.stops.back().at == shoot_.base->at))
+            fault("the day does not end at base");
+        if (wish.start == DayEdge::bed && number > 0 && !plan_.days[number - 1].stops.empty() &&
+            !(day.stops.front().at == plan_.days[number - 1].stops.back().at))
+            fault("the day does not start where the night was spent");
+        Seconds drive{0}, walk{0};
+        for (std::size_t n = 0; n < day.stops.size(); ++n) {
+            const PlanStop& stop = day.stops[n];
+            drive += stop.leg.van;
+            walk += stop.leg.walk;
+            const bool neighbour_before =
+                n > 0 && day.stops[n - 1].kind == PlanStopKind::scene && day.stops[n - 1].at == stop.at;
+            const bool neighbour_after = n + 1 < day.stops.size() && day.stops[n + 1].kind == PlanStopKind::scene &&
+                                         day.stops[n + 1].at == stop.at;
+            if (stop.kind == PlanStopKind::scene)
+                check_scene(stop, neighbour_before, neighbour_after);
+            if (!(stop.arrive <= stop.start && stop.start <= stop.end && stop.end <= stop.leave))
+                fault(stop.id + ": its times do not follow each other");
+            if (n == 0)
+                continue;
+            check_leg(day.stops[n - 1], stop);
+            check_leave_by(day.stops[n - 1], stop, latest);
+        }
+        if (drive != day.drive || walk != day.walk)
+            fault("the day's totals are not the sum of its legs");
+        check_meals(day, number);
+    }
+
+    /// Leaving at leave_by must still allow the next stop to be left by its own leave_by, and a minute later must not
+    /// be allowed by everything (not checked: other stops may bind).
+    void check_leave_by(const PlanStop& from, const PlanStop& to, Instant latest_wrap) {
+        if (from.slack != from.leave_by - from.leave || from.slack < Seconds{0})
+            fault(from.id + ": slack is not leave-by minus leaving");
+        const Seconds stay = to.leave - to.end + (to.end - to.start);
+        const Instant earliest_done = from.leave_by + to.leg.total + stay;
+        const bool last = to.what == "wrap" || to.kind == PlanStopKind::base;
+        if (last ? from.leave_by + to.leg.total > latest_wrap : earliest_done > to.leave_by)
+            fault(from.id + ": leaving at its leave-by is too late for " + to.id);
+    }
+
+    const Plan& plan_;
+    const Shoot& shoot_;
+    const Region& region_;
+    std::vector<std::string> faults_;
+};
+
+} // namespace
+
+std::vector<std::string> faults_of(const Plan& plan, const Shoot& shoot, const Region& region) {
+    return Judge(plan, shoot, region).judge();
+}

@@ -1,0 +1,73 @@
+#include "check_plan.hpp"
+#include "map_shoot.hpp"
+
+#include "routing/shoot/planner.hpp"
+#include "routing/shoot/replan.hpp"
+#include "tests/support/shared_data.hpp"
+
+#include <doctest/doctest.h>
+
+#include <set>
+
+using namespace routing::shoot;
+
+namespace {
+
+void plan_on(const std::string& file) {
+    CAPTURE(file);
+    std::mt19937 random(20270612);
+    const Region region = load_region(file, {});
+    for (int n = 0; n < 6; ++n) {
+        const Shoot shoot = map_shoot::draw(region, random, n < 4 ? 8 : 10, n < 4 ? 1 : 2);
+        CAPTURE(n);
+        const Plan plan = plan_shoot(shoot, region, {});
+        CHECK(plan.proven);
+        for (const std::string& fault : faults_of(plan, shoot, region))
+            FAIL_CHECK(fault);
+
+        // Shut the way that carries most of the first driven leg from the call on: the new plan keeps off it.
+        Changes changes;
+        changes.now = plan.days.front().call - geo::Seconds{60};
+        std::set<routing::roads::OsmId> shut;
+        const PlanStop* reached = nullptr;
+        for (const PlanStop& stop : plan.days.front().stops)
+            if (stop.leg.line.size() > 4 && !reached)
+                reached = &stop;
+        if (!reached)
+            continue;
+        const auto middle = region.index.nearest(reached->leg.line[reached->leg.line.size() / 2], geo::Metres{50.0});
+        REQUIRE(middle);
+        const routing::roads::OsmId way = region.network->edges[routing::roads::value(middle->edge)].way;
+        changes.closures = {{routing::roads::Ways{{way}}, "ways:" + std::to_string(way)}};
+        const Replan again = replan(shoot, region, plan, changes, {});
+        for (const std::string& fault : faults_of(again.plan, shoot, region))
+            FAIL_CHECK(fault);
+        for (const PlanDay& day : again.plan.days)
+            for (const PlanStop& stop : day.stops)
+                for (std::size_t k = 1; k < stop.leg.line.size(); ++k) {
+                    // The middle of each piece of the line lies on the road driven.
+                    const auto& a = stop.leg.line[k - 1];
+                    const auto& b = stop.leg.line[k];
+                    const geo::Coordinate mid{(a.latitude + b.latitude) / 2.0, (a.longitude + b.longitude) / 2.0};
+                    const auto on = region.index.nearest_edges(mid, 4, geo::Metres{0.5});
+                    bool open = on.empty();
+                    for (const auto& road : on)
+                        open = open || region.network->edges[routing::roads::value(road.edge)].way != way;
+                    CHECK(open);
+                }
+    }
+}
+
+} // namespace
+
+TEST_CASE("shoots drawn on the demo island are planned, hold, and keep off a road shut on the day") {
+    plan_on(DAYWEAVE_SOURCE_DIR "/regions/ondrel/ondrel.osm.pbf");
+}
+
+TEST_CASE("shoots drawn on real maps are planned, hold, and keep off a road shut on the day") {
+    for (const char* name : {"osm/andorra-2023-05-02.osm.pbf", "osm/liechtenstein-2013-08-03.osm.pbf",
+                             "osm/liechtenstein-2021-05-05.osm.pbf", "osm/monaco-2022-07-19.osm.pbf",
+                             "osm/helsinki-centre-2019-04.osm.pbf"})
+        if (const auto file = support::shared_data(name))
+            plan_on(file->string());
+}

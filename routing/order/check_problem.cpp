@@ -77,6 +77,9 @@ void check_circles(const std::vector<Visit>& visits) {
 void check_day(const std::string& part, const Day& day, const Problem& problem) {
     if (day.start)
         check_point(part + " start", *day.start, problem);
+    if (day.set_up_at_start && !day.start)
+        refuse(part, "is set up at its start but has none");
+    check_length(part + " pack at start", day.pack_at_start);
     if (day.ends.size() > most_ends)
         refuse(part, "has more than " + std::to_string(most_ends) + " ends");
     for (const Point end : day.ends)

@@ -352,6 +352,11 @@ TEST_CASE("malformed problems are refused") {
     refused([](Problem& p) { p.days[0].start = 4; });
     refused([](Problem& p) { p.days[0].ends = {4}; });
     refused([](Problem& p) { p.days[0].latest_wrap = Instant::max(); });
+    refused([](Problem& p) { p.days[0].pack_at_start = minutes{-1}; });
+    refused([](Problem& p) {
+        p.days[0].start.reset();
+        p.days[0].set_up_at_start = true;
+    });
     refused([](Problem& p) {
         p.days.push_back(p.days[0]);
         p.days[1].earliest_call -= minutes{1};

@@ -62,8 +62,7 @@ DayDraft read_day(const Field& field, const DayFrame& frame) {
 }
 
 geo::Instant wrap_of(const DayDraft& day, const geo::TimeZone& zone) {
-    const geo::CivilDate date =
-        *day.wrap > *day.call ? *day.date : geo::CivilDate{std::chrono::sys_days{*day.date} + std::chrono::days{1}};
+    const geo::CivilDate date = *day.wrap > *day.call ? *day.date : geo::next_date(*day.date);
     return geo::instant_of(date, *day.wrap, zone);
 }
 
@@ -111,6 +110,10 @@ void settle_edges(std::vector<DayDraft>& days, const DayFrame& frame) {
                                : "can't be: the day before does not end in a bed",
                         n == 0 ? "write base or anywhere"
                                : "let the day before end in a bed, or write base or anywhere");
+        }
+        if (day.start == DayEdge::base && n > 0 && before == DayEdge::bed) {
+            const Field start(*day.field.value().find("start"), day.field.pointer() + "/start", day.field.faults());
+            start.fault("leaves the way from last night's bed to the base unplanned", "write bed, or leave it out");
         }
         if (!day.start)
             day.start = before;

@@ -19,18 +19,9 @@ using routing::shoot::PlanResult;
 using routing::shoot::PlanStop;
 using routing::shoot::PlanStopKind;
 using routing::shoot::Shoot;
+using routing::shoot::StopRole;
 
 namespace {
-
-/// Start of a working day: the time that matters is when the crew leaves.
-bool is_day_start(const PlanDay& day, const PlanStop& stop) {
-    return &stop == &day.stops.front() && stop.kind != PlanStopKind::scene && stop.kind != PlanStopKind::meal;
-}
-
-bool is_day_end(const PlanDay& day, const PlanStop& stop) {
-    return &stop == &day.stops.back() && day.stops.size() > 1 && stop.kind != PlanStopKind::scene &&
-           stop.kind != PlanStopKind::meal;
-}
 
 std::string scene_count(const Plan& plan, const Shoot& shoot) {
     std::set<std::string> in(plan.scenes_done.begin(), plan.scenes_done.end());
@@ -103,10 +94,11 @@ void add_stop_row(MarkdownTable& table, const PlanDay& day, const PlanStop& stop
     };
     const std::string slack = spare_text(stop.slack);
     const std::string place = escape_markdown(stop.name);
-    if (is_day_start(day, stop)) {
+    // Where a day starts, or a re-plan found the crew, the time that matters is when it leaves.
+    if (stop.role == StopRole::call || stop.role == StopRole::now) {
         table.add_row({time(stop.leave, RoundTo::earlier), "", place, what_text(stop), "", "",
                        time(stop.leave_by, RoundTo::earlier), slack});
-    } else if (is_day_end(day, stop)) {
+    } else if (stop.role == StopRole::wrap) {
         table.add_row({time(stop.arrive), "", place, what_text(stop), "", "", "", slack});
     } else {
         const auto minutes = std::chrono::round<std::chrono::minutes>(stop.end - stop.start).count();

@@ -60,6 +60,11 @@ std::chrono::seconds offset_at(Instant when, const TimeZone& zone);
 /// Civil date at that instant.
 CivilDate civil_date(Instant when, const TimeZone& zone);
 
+/// The day after.
+inline CivilDate next_date(CivilDate day) {
+    return std::chrono::sys_days{day} + std::chrono::days{1};
+}
+
 /// "2027-05-14"
 std::string to_string(CivilDate day);
 /// "04:58", rounded to the nearest minute.

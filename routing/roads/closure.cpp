@@ -1,5 +1,7 @@
 #include "routing/roads/closure.hpp"
 
+#include "geo/nearest_name.hpp"
+
 #include "routing/roads/edge_geometry.hpp"
 #include "routing/roads/road_name.hpp"
 
@@ -216,7 +218,7 @@ std::vector<std::string> way_candidates(const RoadNetwork& network, OsmId wanted
             ways.emplace(network.edges[i].way, i);
     std::vector<std::pair<std::size_t, OsmId>> alike;
     for (const auto& [way, edge] : ways)
-        if (const std::size_t edits = edit_distance(std::to_string(way), std::to_string(wanted)); edits <= 2)
+        if (const std::size_t edits = geo::edit_distance(std::to_string(way), std::to_string(wanted)); edits <= 2)
             alike.emplace_back(edits, way);
     std::sort(alike.begin(), alike.end());
     std::vector<std::string> texts;

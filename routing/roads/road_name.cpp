@@ -1,5 +1,7 @@
 #include "routing/roads/road_name.hpp"
 
+#include "geo/nearest_name.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cstdint>
@@ -183,23 +185,8 @@ NameMatch RoadName::matches(std::string_view mapped) const {
 std::size_t RoadName::edits_to(std::string_view mapped) const {
     std::size_t fewest = std::max(plain_.size(), mapped.size());
     for (const std::string& part : name_parts(mapped))
-        fewest = std::min(fewest, edit_distance(plain_, without_accents(part)));
+        fewest = std::min(fewest, geo::edit_distance(plain_, without_accents(part)));
     return fewest;
-}
-
-std::size_t edit_distance(std::string_view a, std::string_view b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    std::iota(row.begin(), row.end(), std::size_t{0});
-    for (std::size_t i = 0; i < a.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i + 1;
-        for (std::size_t j = 0; j < b.size(); ++j) {
-            const std::size_t change = diagonal + (a[i] == b[j] ? 0 : 1);
-            diagonal = row[j + 1];
-            row[j + 1] = std::min({change, row[j] + 1, diagonal + 1});
-        }
-    }
-    return row.back();
 }
 
 } // namespace routing::roads

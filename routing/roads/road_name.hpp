@@ -37,7 +37,4 @@ private:
     std::string plain_;
 };
 
-/// Fewest bytes to insert, delete or change. Levenshtein, Soviet Physics Doklady 10(8), 1966. O(|a| |b|).
-std::size_t edit_distance(std::string_view a, std::string_view b);
-
 } // namespace routing::roads

@@ -29,23 +29,19 @@ std::vector<order::TimeWindow> start_windows(const Shoot& shoot, const SceneOpti
     return windows;
 }
 
-geo::CivilDate next_date(geo::CivilDate date) {
-    return std::chrono::sys_days{date} + std::chrono::days{1};
-}
-
 order::Meal build_meal(const Shoot& shoot, const Region& region, const StopPoints& points, std::uint32_t wish_number,
                        const ShootDay& day) {
     const MealWish& wish = shoot.meals[wish_number];
     order::Meal meal;
     const auto within_from = [&](geo::CivilDate date) {
-        const geo::CivilDate until = wish.until > wish.from ? date : next_date(date);
+        const geo::CivilDate until = wish.until > wish.from ? date : geo::next_date(date);
         return order::TimeWindow{geo::instant_of(date, wish.from, shoot.zone),
                                  geo::instant_of(until, wish.until, shoot.zone)};
     };
     meal.within = within_from(day.date);
     // On a night shoot a meal after midnight belongs to the night that began the evening before.
     if (meal.within.latest <= working_span(day, shoot.zone).from)
-        meal.within = within_from(next_date(day.date));
+        meal.within = within_from(geo::next_date(day.date));
     meal.service = wish.length;
     if (wish.within_of_call)
         meal.within_of_call = *wish.within_of_call;

@@ -31,6 +31,8 @@ public:
             dropped.why = why;
         else if (why = missing_predecessor(visit); !why.empty())
             dropped.why = why;
+        else if (out_of_time())
+            dropped.why = "does not fit; the time limit left none to look into why";
         else if (why = fails_alone(visit); !why.empty())
             dropped.why = why;
         else if (why = excluded_by_one(visit); !why.empty())
@@ -171,8 +173,18 @@ private:
         return small;
     }
 
+    order::Solution re_solve(const order::Problem& problem) const {
+        order::SolveLimits limits;
+        limits.labels = input_.labels;
+        if (input_.deadline)
+            limits.time = std::max(Seconds{1}, std::chrono::duration_cast<Seconds>(*input_.deadline - now()));
+        return order::solve(problem, limits);
+    }
+    static std::chrono::steady_clock::time_point now() { return std::chrono::steady_clock::now(); }
+    bool out_of_time() const { return input_.deadline && now() >= *input_.deadline; }
+
     bool all_fit(const std::vector<std::uint32_t>& visits) const {
-        const order::Solution answer = order::solve(only(visits), {input_.labels, Seconds{0}});
+        const order::Solution answer = re_solve(only(visits));
         return answer.dropped.empty();
     }
 
@@ -283,7 +295,7 @@ private:
         for (const order::Visit& other : forced.visits)
             everything += other.must_weight;
         forced.visits[visit].must_weight += everything;
-        const order::Solution answer = order::solve(forced, {input_.labels, Seconds{0}});
+        const order::Solution answer = re_solve(forced);
         if (std::binary_search(answer.dropped.begin(), answer.dropped.end(), visit))
             return "does not fit beside the day's meals and beds";
         std::string musts, wishes;

@@ -6,6 +6,8 @@
 #include "routing/shoot/plan.hpp"
 #include "routing/shoot/stop_points.hpp"
 
+#include <chrono>
+#include <optional>
 #include <vector>
 
 namespace routing::shoot {
@@ -14,8 +16,9 @@ struct ReasonInput {
     const Shoot& shoot;
     const OrderProblem& order;
     const order::Solution& solution;
-    order::TravelMatrix open_travel; ///< with every road open; empty when nothing is shut
-    std::uint64_t labels;            ///< work allowed for each re-solve
+    order::TravelMatrix open_travel;                               ///< with every road open; empty when nothing is shut
+    std::uint64_t labels;                                          ///< work allowed for each re-solve
+    std::optional<std::chrono::steady_clock::time_point> deadline; ///< of all of them; a plain reason from then on
 };
 
 /// A reason for each visit in Solution::dropped, in that order. Tried in turn: no light in any day's working hours; no

@@ -44,9 +44,7 @@ std::string light_text(const std::vector<geo::LightRequest>& light) {
 
 geo::Interval working_span(const ShootDay& day, const geo::TimeZone& zone) {
     const Instant call = geo::instant_of(day.date, day.earliest_call, zone);
-    const geo::CivilDate wrap_date = day.latest_wrap > day.earliest_call
-                                         ? day.date
-                                         : geo::CivilDate{std::chrono::sys_days{day.date} + std::chrono::days{1}};
+    const geo::CivilDate wrap_date = day.latest_wrap > day.earliest_call ? day.date : geo::next_date(day.date);
     return {call, std::max(call, geo::instant_of(wrap_date, day.latest_wrap, zone))};
 }
 
@@ -56,7 +54,7 @@ geo::Intervals light_in_day(const Shoot& shoot, const SceneOption& option, const
     geo::Intervals spans = geo::light_windows(option.light, at, sea_level, day.date, shoot.zone).intervals;
     // A working day past midnight reaches into the next civil day's light.
     if (geo::civil_date(span.until, shoot.zone) != day.date) {
-        const geo::CivilDate next{std::chrono::sys_days{day.date} + std::chrono::days{1}};
+        const geo::CivilDate next = geo::next_date(day.date);
         const geo::Intervals more = geo::light_windows(option.light, at, sea_level, next, shoot.zone).intervals;
         spans.insert(spans.end(), more.begin(), more.end());
         spans = geo::join(std::move(spans));

@@ -4,6 +4,7 @@
 #include "routing/shoot/reasons.hpp"
 
 #include <algorithm>
+#include <chrono>
 
 namespace routing::shoot {
 
@@ -81,10 +82,13 @@ std::string bound_text(const order::Solution& solution, const Plan& plan) {
 
 Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& points, const ClosedRoads& shut,
                  const std::optional<Running>& running, const PlanSettings& settings) {
+    const auto started = std::chrono::steady_clock::now();
     OrderProblem built = build_order_problem(shoot, region, points, travel_matrix(region, points, shut.edges), running);
-    std::vector<std::string> stranded;
-    if (shut.any())
-        stranded = free_cut_off_ends(built, shoot);
+    std::vector<std::string> warnings = shoot_warnings(shoot, points, shut, built);
+    if (shut.any()) {
+        const std::vector<std::string> cut_off = free_cut_off_ends(built, shoot);
+        warnings.insert(warnings.begin(), cut_off.begin(), cut_off.end());
+    }
     const order::Solution solution = order::solve(built.problem, settings.limits);
     const SolvedShoot solved{shoot, region, points, built, solution, shut.edges};
 
@@ -98,7 +102,10 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& poi
         plan.bound_text = bound_text(solution, plan);
     if (!solution.dropped.empty()) {
         ReasonInput input{
-            shoot, built, solution, {}, std::max<std::uint64_t>(1, settings.limits.labels / reason_share)};
+            shoot,       built, solution, {}, std::max<std::uint64_t>(1, settings.limits.labels / reason_share),
+            std::nullopt};
+        if (settings.limits.time > Seconds{0})
+            input.deadline = started + settings.limits.time;
         if (shut.any())
             input.open_travel = travel_matrix(region, points, {});
         plan.dropped = explain_dropped(input);
@@ -106,8 +113,7 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& poi
     const bool lost_must =
         std::any_of(plan.dropped.begin(), plan.dropped.end(), [](const Dropped& d) { return d.must; });
     plan.result = lost_must ? PlanResult::partial : plan.proven ? PlanResult::optimal : PlanResult::feasible;
-    plan.warnings = shoot_warnings(shoot, points, shut, built);
-    plan.warnings.insert(plan.warnings.begin(), stranded.begin(), stranded.end());
+    plan.warnings = std::move(warnings);
     for (std::string& warning : missed_meal_warnings(solved))
         plan.warnings.push_back(std::move(warning));
     return plan;

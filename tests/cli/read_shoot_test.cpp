@@ -399,6 +399,14 @@ TEST_CASE("a day may only start in a bed when the day before ended in one") {
     CHECK(has_fault(files.faults(json), "/days/1/start", "the day before does not end in a bed", "let the day before"));
 }
 
+TEST_CASE("after a night in a bed a day can't start at the base: the way there would not be planned") {
+    const ShootFixture files;
+    Json json = sound_shoot();
+    json["days"][0]["end"] = "bed";
+    json["days"][1]["start"] = "base";
+    CHECK(has_fault(files.faults(json), "/days/1/start", "last night's bed to the base unplanned", "write bed"));
+}
+
 TEST_CASE("more scenes than can be ordered are refused") {
     const ShootFixture files;
     Json json = sound_shoot();

@@ -82,13 +82,6 @@ TEST_CASE("a mapped name answers to its name, its ref and the items of lists, no
     CHECK(RoadName(" ").matches("Julià") == NameMatch::no);
 }
 
-TEST_CASE("edit distance counts the fewest single changes") {
-    CHECK(edit_distance("", "abc") == 3);
-    CHECK(edit_distance("kitten", "sitting") == 3); // the usual textbook pair, checked by hand: k>s, e>i, +g
-    CHECK(edit_distance("ridge", "ridge") == 0);
-    CHECK(edit_distance("123456", "123546") == 2);
-}
-
 TEST_CASE("a name without a place shuts every road of that name") {
     const Village village;
     const auto match = village.match(RoadNamed{"ridge road", {}});

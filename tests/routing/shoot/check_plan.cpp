@@ -136,11 +136,11 @@ private:
             }
             if (stop.end - stop.start != wish->length)
                 fault(stop.what + " is not as long as asked");
-            const bool next_night = wish->until <= shoot_.days[number].earliest_call;
-            if (next_night)
-                continue; // after midnight: held by a test of its own
-            if (stop.start < geo::instant_of(day.date, wish->from, shoot_.zone) ||
-                (wish->until > wish->from && stop.end > geo::instant_of(day.date, wish->until, shoot_.zone)))
+            const geo::CivilDate date =
+                wish->until <= shoot_.days[number].earliest_call ? geo::next_date(day.date) : day.date;
+            const geo::CivilDate until_date = wish->until > wish->from ? date : geo::next_date(date);
+            if (stop.start < geo::instant_of(date, wish->from, shoot_.zone) ||
+                stop.end > geo::instant_of(until_date, wish->until, shoot_.zone))
                 fault(stop.what + " lies outside its window");
             if (wish->within_of_call && stop.start - day.call > *wish->within_of_call)
                 fault(stop.what + " comes too long after the call");

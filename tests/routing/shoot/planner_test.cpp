@@ -12,14 +12,12 @@ using namespace routing::shoot;
 using small_world::add_scene;
 using small_world::at_clock;
 using small_world::clock;
+using small_world::holds;
+using small_world::region;
+using small_world::says;
 using std::chrono::minutes;
 
 namespace {
-
-const Region& region() {
-    static const Region loaded = small_world::load();
-    return loaded;
-}
 
 Plan plan(const Shoot& shoot) {
     const Plan made = plan_shoot(shoot, region(), {});
@@ -41,18 +39,6 @@ const PlanStop& stop_of(const Plan& made, const std::string& id) {
             if (stop.id == id || (stop.kind == PlanStopKind::meal && stop.what == id))
                 return stop;
     throw std::logic_error("no stop " + id);
-}
-
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
-/// `holds`, and shows the text when it does not.
-bool says(const std::string& text, const std::string& part) {
-    const bool found = holds(text, part);
-    if (!found)
-        MESSAGE("not said in: ", text);
-    return found;
 }
 
 } // namespace

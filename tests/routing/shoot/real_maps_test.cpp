@@ -17,6 +17,7 @@ void plan_on(const std::string& file) {
     CAPTURE(file);
     std::mt19937 random(20270612);
     const Region region = load_region(file, {});
+    int shut_ways = 0;
     for (int n = 0; n < 6; ++n) {
         const Shoot shoot = map_shoot::draw(region, random, n < 4 ? 8 : 10, n < 4 ? 1 : 2);
         CAPTURE(n);
@@ -39,6 +40,7 @@ void plan_on(const std::string& file) {
         REQUIRE(middle);
         const routing::roads::OsmId way = region.network->edges[routing::roads::value(middle->edge)].way;
         changes.closures = {{routing::roads::Ways{{way}}, "ways:" + std::to_string(way)}};
+        ++shut_ways;
         const Replan again = replan(shoot, region, plan, changes, {});
         for (const std::string& fault : faults_of(again.plan, shoot, region))
             FAIL_CHECK(fault);
@@ -56,6 +58,7 @@ void plan_on(const std::string& file) {
                     CHECK(open);
                 }
     }
+    CHECK(shut_ways >= 4); // else the closures were not tried
 }
 
 } // namespace

@@ -13,14 +13,12 @@ using small_world::add_scene;
 using small_world::at_clock;
 using small_world::at_km;
 using small_world::clock;
+using small_world::holds;
+using small_world::region;
+using small_world::says;
 using std::chrono::minutes;
 
 namespace {
-
-const Region& region() {
-    static const Region loaded = small_world::load();
-    return loaded;
-}
 
 /// Morning at km 10, noon at km 20, a wish at km 25, evening at km 5.
 Shoot day_of_four() {
@@ -38,18 +36,6 @@ const PlanStop* find(const Plan& plan, const std::string& id) {
             if (stop.id == id)
                 return &stop;
     return nullptr;
-}
-
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
-/// `holds`, and shows the text when it does not.
-bool says(const std::string& text, const std::string& part) {
-    const bool found = holds(text, part);
-    if (!found)
-        MESSAGE("not said in: ", text);
-    return found;
 }
 
 } // namespace

@@ -1,5 +1,7 @@
 #include "small_world.hpp"
 
+#include <doctest/doctest.h>
+
 #include <cstdio>
 #include <fstream>
 #include <unistd.h>
@@ -53,6 +55,22 @@ routing::shoot::Region load() {
     region.file = "small_world.osm";
     std::filesystem::remove(file);
     return region;
+}
+
+const routing::shoot::Region& region() {
+    static const routing::shoot::Region loaded = load();
+    return loaded;
+}
+
+bool holds(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+bool says(const std::string& text, const std::string& part) {
+    const bool found = holds(text, part);
+    if (!found)
+        MESSAGE("not said in: ", text);
+    return found;
 }
 
 routing::shoot::Shoot empty_shoot() {

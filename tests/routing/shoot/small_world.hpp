@@ -22,6 +22,13 @@ geo::Coordinate at_km(double km);
 /// km 26, a hotel at km 29, as nodes 30 m off the road.
 routing::shoot::Region load();
 
+/// The same, read once.
+const routing::shoot::Region& region();
+
+bool holds(const std::string& text, const std::string& part);
+/// `holds`, and shows the text when it does not.
+bool says(const std::string& text, const std::string& part);
+
 /// One day, 2027-03-20 in UTC, 06:00 to 20:00, from and to a base at km 0; no scenes.
 routing::shoot::Shoot empty_shoot();
 

@@ -1,6 +1,6 @@
 #include "routing/shoot/plan_builder.hpp"
 
-#include "routing/roads/shortest_path.hpp"
+#include "routing/roads/hierarchy/travel_table.hpp"
 #include "routing/shoot/scene_light.hpp"
 
 #include <algorithm>
@@ -148,10 +148,9 @@ PlanStop build_stop(const SolvedShoot& solved, const order::Stop& timed) {
 }
 
 /// The move between two points, with roads and line.
-Leg build_leg(const Region& region, roads::PathFinder& paths, const StopPoint& from, const StopPoint& to,
-              const roads::ClosedEdges& closed_edges) {
+Leg build_leg(const Region& region, roads::hierarchy::TravelTable& paths, const StopPoint& from, const StopPoint& to) {
     Leg leg;
-    const auto path = paths.quickest_path(from.road, to.road, closed_edges);
+    const auto path = paths.quickest_path(from.road, to.road);
     assert(path && "the travel matrix said there is a way");
     leg.van = whole_seconds(path->time);
     leg.walk = from.walk + to.walk;
@@ -198,14 +197,15 @@ std::vector<PlanDay> build_days(const SolvedShoot& solved) {
         days.emplace_back();
         days.back().date = solved.shoot.days[number].date;
     }
-    roads::PathFinder paths(*solved.region.network);
+    const roads::hierarchy::Metric metric(solved.region.hierarchy, *solved.region.network, solved.closed_edges);
+    roads::hierarchy::TravelTable paths(metric);
     const order::Stop* before = nullptr;
     for (const order::Stop& timed : solved.solution.stops) {
         PlanStop stop = build_stop(solved, timed);
         const bool first_of_day = before == nullptr || before->day != timed.day;
         if (!first_of_day && before->point != timed.point)
-            stop.leg = build_leg(solved.region, paths, solved.points.points[before->point],
-                                 solved.points.points[timed.point], solved.closed_edges);
+            stop.leg =
+                build_leg(solved.region, paths, solved.points.points[before->point], solved.points.points[timed.point]);
         days[timed.day].stops.push_back(std::move(stop));
         before = &timed;
     }

@@ -10,8 +10,9 @@ Region load_region(const std::string& file, const roads::Vehicle& vehicle) {
     if (network->arcs.empty())
         throw geo::InputError({{file, "", "", "holds no road this vehicle may drive",
                                 "use an extract with highway ways, or check /crew/vehicle"}});
+    roads::hierarchy::Hierarchy hierarchy = roads::hierarchy::build_hierarchy(*network);
     roads::SnapIndex index(*network);
-    return {file,           std::move(network), std::move(index), places::find_places(extract),
+    return {file,           std::move(network), std::move(hierarchy), std::move(index), places::find_places(extract),
             extract.counts, extract.box,        extract.data_date};
 }
 

@@ -2,6 +2,7 @@
 /// A map ready to plan on: the road network for the crew's vehicle, an index to find roads, and the places to stop at.
 
 #include "routing/places/place.hpp"
+#include "routing/roads/hierarchy/hierarchy.hpp"
 #include "routing/roads/network.hpp"
 #include "routing/roads/snap.hpp"
 
@@ -15,6 +16,7 @@ namespace routing::shoot {
 struct Region {
     std::string file;                                  ///< for messages
     std::unique_ptr<const roads::RoadNetwork> network; ///< never null; at a fixed address, `index` refers to it
+    roads::hierarchy::Hierarchy hierarchy;             ///< of `network`
     roads::SnapIndex index;
     std::vector<places::Place> places;
     roads::ReadCounts read_counts;

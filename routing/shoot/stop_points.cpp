@@ -2,6 +2,7 @@
 
 #include "geo/geodesic.hpp"
 #include "geo/input_error.hpp"
+#include "routing/roads/hierarchy/travel_table.hpp"
 #include "routing/roads/shortest_path.hpp"
 
 #include <algorithm>
@@ -247,7 +248,8 @@ order::TravelMatrix travel_matrix(const Region& region, const StopPoints& points
     std::vector<roads::RoadPoint> all;
     for (const StopPoint& point : points.points)
         all.push_back(point.road);
-    const std::vector<roads::Milliseconds> times = roads::travel_times(*region.network, all, all, closed_edges);
+    const roads::hierarchy::Metric metric(region.hierarchy, *region.network, closed_edges);
+    const std::vector<roads::Milliseconds> times = roads::hierarchy::TravelTable(metric).times(all, all);
     for (order::Point from = 0; from < size; ++from) {
         for (order::Point to = 0; to < size; ++to) {
             const std::size_t cell = std::size_t{from} * size + to;

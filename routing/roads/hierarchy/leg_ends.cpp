@@ -45,6 +45,15 @@ std::vector<LegEnd> LegEnds::spread(std::vector<LegEnd> seeds, bool onward, bool
     const auto later = [](const LegEnd& a, const LegEnd& b) {
         return std::tie(a.time, a.node, a.arc) > std::tie(b.time, b.node, b.arc);
     };
+    if (!in_zone) {
+        std::sort(seeds.begin(), seeds.end(), [&](const LegEnd& a, const LegEnd& b) { return later(b, a); });
+        std::vector<LegEnd> ends;
+        for (const LegEnd& seed : seeds)
+            if (seed.time < closed &&
+                std::none_of(ends.begin(), ends.end(), [&](const LegEnd& end) { return end.node == seed.node; }))
+                ends.push_back(seed);
+        return ends;
+    }
     std::priority_queue<LegEnd, std::vector<LegEnd>, decltype(later)> queue(later, std::move(seeds));
     std::map<std::uint32_t, bool> met;
     std::vector<LegEnd> ends;
@@ -60,8 +69,6 @@ std::vector<LegEnd> LegEnds::spread(std::vector<LegEnd> seeds, bool onward, bool
             continue;
         const auto here = static_cast<std::uint32_t>(ends.size());
         ends.push_back(end);
-        if (!in_zone)
-            continue;
         if (onward) {
             for (std::uint32_t arc = network_.first_arc[end.node]; arc < network_.first_arc[end.node + 1]; ++arc)
                 if (network_.edges[value(network_.arcs[arc].edge)].destination_only)

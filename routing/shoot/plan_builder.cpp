@@ -159,6 +159,7 @@ Leg build_leg(const Region& region, roads::PathFinder& paths, const StopPoint& f
     leg.length = path->length;
     leg.walk_length = from.walk_length + to.walk_length;
     leg.roads = roads::road_stretches(*region.network, *path);
+    leg.directions = roads::directions(*region.network, *path);
     leg.line = roads::path_line(*region.network, *path);
     return leg;
 }

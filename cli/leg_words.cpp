@@ -43,6 +43,42 @@ std::string roads_text(const routing::shoot::Leg& leg) {
     return text;
 }
 
+std::string directions_text(const routing::shoot::Leg& leg) {
+    constexpr std::uint16_t marked = routing::roads::note_gate | routing::roads::note_ford | routing::roads::note_toll |
+                                     routing::roads::note_low_clearance;
+    using routing::roads::Turn;
+    // A name that lasts less than this, straight ahead, is past before it is read; its length goes to the road before.
+    constexpr geo::Metres shortest{100.0};
+    std::vector<routing::roads::Instruction> told;
+    for (const auto& step : leg.directions) {
+        if (!told.empty() && step.turn == Turn::straight_on &&
+            (step.length < shortest || step.name == told.back().name) && told.back().turn != Turn::board_ferry &&
+            (step.notes & marked) == 0)
+            told.back().length += step.length;
+        else
+            told.push_back(step);
+    }
+    std::string text;
+    for (const auto& step : told) {
+        const std::string name = escape_markdown(step.name);
+        if (step.turn == Turn::set_off)
+            text += std::string(heading_words[static_cast<std::size_t>(step.heading)]) +
+                    (name.empty() ? "" : " on " + name);
+        else
+            text += "; " + std::string(turn_words[static_cast<std::size_t>(step.turn)].say) +
+                    (name.empty() ? "" : ", " + name);
+        text += " " + length_text(step.length);
+        std::string marks;
+        for (const RoadNoteWord& word : road_note_words) {
+            if ((step.notes & marked & word.note) != 0)
+                marks += (marks.empty() ? "" : ", ") +
+                         std::string(word.note == routing::roads::note_low_clearance ? "size limit" : word.word);
+        }
+        text += marks.empty() ? "" : " (" + marks + ")";
+    }
+    return text.starts_with("; ") ? text.substr(2) : text; // begins on a ferry
+}
+
 std::string mind_text(const routing::shoot::Leg& leg) {
     std::uint16_t notes = 0;
     for (const RoadStretch& road : leg.roads)

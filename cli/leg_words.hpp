@@ -11,6 +11,10 @@ namespace cli {
 /// Markdown.
 std::string roads_text(const routing::shoot::Leg& leg);
 
+/// "north on Ring Road (A1) 12.0 km; left, Pass Road 14.1 km (gate); sharp right 800 m": every turn in order. Roads
+/// straight on are told only from 100 m. Empty when there are none. Escaped for Markdown.
+std::string directions_text(const routing::shoot::Leg& leg);
+
 /// What the driver should mind on the way: "gate (may be locked), ford (look before driving in)".
 std::string mind_text(const routing::shoot::Leg& leg);
 

@@ -47,9 +47,10 @@ StopLight read_stop_light(const Field& field, const geo::TimeZone& zone) {
     return light;
 }
 
-routing::roads::RoadStretch read_road(const Field& field) {
-    const Members members = field.object({"name", "metres", "seconds", "notes"});
-    routing::roads::RoadStretch road;
+/// What a stretch of road and an instruction have in common.
+template <class Stretch>
+Stretch read_stretch(const Members& members) {
+    Stretch road;
     road.name = needed_any_text(members, "name");
     road.length = needed_metres(members, "metres");
     if (const auto seconds = members.need("seconds", plan_mend)) {
@@ -69,9 +70,27 @@ routing::roads::RoadStretch read_road(const Field& field) {
     return road;
 }
 
+routing::roads::RoadStretch read_road(const Field& field) {
+    return read_stretch<routing::roads::RoadStretch>(field.object({"name", "metres", "seconds", "notes"}));
+}
+
+routing::roads::Instruction read_instruction(const Field& field) {
+    const Members members = field.object({"turn", "heading", "name", "metres", "seconds", "notes"});
+    auto step = read_stretch<routing::roads::Instruction>(members);
+    std::vector<std::string_view> turns;
+    for (const TurnWord& turn : turn_words)
+        turns.push_back(turn.word);
+    if (const auto turn = members.need("turn", plan_mend))
+        step.turn = static_cast<routing::roads::Turn>(read_word(*turn, turns).value_or(0));
+    if (const auto heading = members.need("heading", plan_mend))
+        step.heading = static_cast<routing::roads::Heading>(
+            read_word(*heading, {heading_words.begin(), heading_words.end()}).value_or(0));
+    return step;
+}
+
 Leg read_leg(const Field& field) {
-    const Members members =
-        field.object({"seconds", "metres", "van_seconds", "walk_seconds", "walk_metres", "via", "roads", "line"});
+    const Members members = field.object(
+        {"seconds", "metres", "van_seconds", "walk_seconds", "walk_metres", "via", "roads", "directions", "line"});
     Leg leg;
     leg.total = needed_seconds(members, "seconds");
     leg.van = needed_seconds(members, "van_seconds");
@@ -81,6 +100,10 @@ Leg read_leg(const Field& field) {
     if (const auto roads = members.need("roads", plan_mend)) {
         for (const Field& item : roads->list("roads").value_or(std::vector<Field>{}))
             leg.roads.push_back(read_road(item));
+    }
+    if (const auto directions = members.find("directions")) {
+        for (const Field& item : directions->list("directions").value_or(std::vector<Field>{}))
+            leg.directions.push_back(read_instruction(item));
     }
     if (const auto line = members.need("line", plan_mend)) {
         const auto text = line->any_text("write \"lat,lon lat,lon ...\"");

@@ -16,6 +16,27 @@ constexpr std::array<std::string_view, 4> stop_role_words{"stop", "call", "wrap"
 /// In the order of routing::shoot::PlanResult.
 constexpr std::array<std::string_view, 3> result_words{"optimal", "feasible", "partial"};
 
+struct TurnWord {
+    std::string_view word; ///< in files
+    std::string_view say;  ///< to the driver, before the road's name
+};
+/// In the order of routing::roads::Turn.
+constexpr std::array<TurnWord, 10> turn_words{{
+    {"set_off", "set off"},
+    {"straight_on", "straight on"},
+    {"bear_left", "bear left"},
+    {"bear_right", "bear right"},
+    {"turn_left", "left"},
+    {"turn_right", "right"},
+    {"sharp_left", "sharp left"},
+    {"sharp_right", "sharp right"},
+    {"turn_round", "turn round"},
+    {"board_ferry", "ferry"},
+}};
+/// In the order of routing::roads::Heading.
+constexpr std::array<std::string_view, 8> heading_words{"north", "north-east", "east", "south-east",
+                                                        "south", "south-west", "west", "north-west"};
+
 struct RoadNoteWord {
     routing::roads::EdgeNote note;
     std::string_view word; ///< in files

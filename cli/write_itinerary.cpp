@@ -128,7 +128,8 @@ std::string leg_line(const PlanDay& day, const PlanStop& from, const PlanStop& t
                        time_text(from.leave + leg.total, day.date, zone) + " " + escape_markdown(from.name) + " → " +
                        escape_markdown(to.name) + ": " + length_text(leg.length) + ", " + span_text(leg.van) +
                        " by van";
-    if (const std::string roads = roads_text(leg); !roads.empty())
+    const std::string directions = directions_text(leg);
+    if (const std::string roads = directions.empty() ? roads_text(leg) : directions; !roads.empty())
         line += ": " + roads;
     if (leg.walk.count() > 0)
         line += "; on foot about " + span_text(leg.walk) + " (" + length_text(leg.walk_length) + ")";

@@ -49,7 +49,9 @@ Json light_json(const PlanStop& stop, const geo::TimeZone& zone) {
             {"sun_azimuth", {rounded(light.azimuth_start.value, 100), rounded(light.azimuth_end.value, 100)}}};
 }
 
-Json road_json(const routing::roads::RoadStretch& road) {
+/// A stretch of road, with or without a turn at its beginning.
+template <class Stretch>
+Json road_json(const Stretch& road) {
     Json notes = Json::array();
     for (const RoadNoteWord& word : road_note_words) {
         if ((road.notes & word.note) != 0)
@@ -61,13 +63,22 @@ Json road_json(const routing::roads::RoadStretch& road) {
             {"notes", notes}};
 }
 
+Json instruction_json(const routing::roads::Instruction& step) {
+    Json json = road_json(step);
+    json["turn"] = turn_words[static_cast<std::size_t>(step.turn)].word;
+    json["heading"] = heading_words[static_cast<std::size_t>(step.heading)];
+    return json;
+}
+
 Json leg_json(const Leg& leg) {
-    Json via = Json::array(), roads = Json::array();
+    Json via = Json::array(), roads = Json::array(), directions = Json::array();
     for (const auto& road : leg.roads) {
         if (!road.name.empty() && std::find(via.begin(), via.end(), road.name) == via.end())
             via.push_back(road.name);
         roads.push_back(road_json(road));
     }
+    for (const auto& step : leg.directions)
+        directions.push_back(instruction_json(step));
     return {{"seconds", leg.total.count()},
             {"metres", rounded(leg.length.value, 10)},
             {"van_seconds", leg.van.count()},
@@ -75,6 +86,7 @@ Json leg_json(const Leg& leg) {
             {"walk_metres", rounded(leg.walk_length.value, 10)},
             {"via", via},
             {"roads", roads},
+            {"directions", directions},
             {"line", line_text(leg.line)}};
 }
 

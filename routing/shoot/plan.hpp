@@ -3,6 +3,7 @@
 
 #include "geo/coordinate.hpp"
 #include "geo/light_window.hpp"
+#include "routing/roads/directions.hpp"
 #include "routing/roads/shortest_path.hpp"
 #include "routing/shoot/shoot.hpp"
 
@@ -20,6 +21,7 @@ struct Leg {
     geo::Metres length{}; ///< by road
     geo::Metres walk_length{};
     std::vector<roads::RoadStretch> roads{};
+    std::vector<roads::Instruction> directions{};
     std::vector<geo::Coordinate> line{}; ///< by road, at least two points unless nothing was driven
 };
 

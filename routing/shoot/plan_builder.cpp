@@ -158,6 +158,7 @@ Leg build_leg(const Region& region, roads::hierarchy::TravelTable& paths, const 
     leg.length = path->length;
     leg.walk_length = from.walk_length + to.walk_length;
     leg.roads = roads::road_stretches(*region.network, *path);
+    leg.directions = roads::directions(*region.network, *path);
     leg.line = roads::path_line(*region.network, *path);
     return leg;
 }

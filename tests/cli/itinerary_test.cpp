@@ -109,13 +109,19 @@ TEST_CASE("every row of a table is as wide as its header") {
     CHECK(rows == 8);
 }
 
-TEST_CASE("ways name roads, lengths, walks and what to mind") {
+TEST_CASE("ways tell the turns, lengths, walks and what to mind") {
     const std::string way = line_with(itinerary(), "1. 04:12");
     CHECK(way ==
-          "1. 04:12 → 04:58 Net loft → Arch \\`of\\` \\| \\<Tears>: 31.2 km, 40 min by van: Ring Road (A1) 12.0 km, "
-          "unnamed "
-          "road 19.2 km, short stretches 40 m; on foot about 6 min (400 m). Mind: toll, gate (may be locked), ford "
-          "(look before driving in).");
+          "1. 04:12 → 04:58 Net loft → Arch \\`of\\` \\| \\<Tears>: 31.2 km, 40 min by van: north-east on Ring Road "
+          "(A1) 12.0 km (toll); sharp left 19.2 km (gate, ford); on foot about 6 min (400 m). Mind: toll, gate "
+          "(may be locked), ford (look before driving in).");
+}
+
+TEST_CASE("a plan without directions names the roads instead") {
+    auto plan = made_plan();
+    plan.days[0].stops[1].leg.directions.clear();
+    CHECK(contains(line_with(cli::write_itinerary(plan, made_shoot(), source), "1. 04:12"),
+                   "by van: Ring Road (A1) 12.0 km, unnamed road 19.2 km, short stretches 40 m; on foot"));
 }
 
 TEST_CASE("notes give the light window rounded inwards and the sun's direction") {

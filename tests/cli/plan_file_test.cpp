@@ -64,6 +64,8 @@ TEST_CASE("plan.json holds what its format promises") {
     CHECK(scene["leg"]["metres"] == 31240.0);
     CHECK(scene["leg"]["via"] == Json{"Ring Road (A1)", "Lane"});
     CHECK(scene["leg"]["roads"][1]["notes"] == Json{"gate", "ford"});
+    CHECK(scene["leg"]["directions"][1]["turn"] == "sharp_left");
+    CHECK(scene["leg"]["directions"][0]["heading"] == "north-east");
     CHECK_FALSE(day["stops"][0].contains("leg"));
     CHECK_FALSE(day["stops"][0].contains("light"));
     CHECK(json["dropped"][0]["scene"] == "boats");
@@ -95,6 +97,11 @@ TEST_CASE("a plan written and read back is written the same again") {
     CHECK(scene.leg.walk_length == made.leg.walk_length);
     CHECK(scene.leg.roads[1].time == 1'499'250);
     CHECK(scene.leg.roads[1].notes == made.leg.roads[1].notes);
+    REQUIRE(scene.leg.directions.size() == 3);
+    CHECK(scene.leg.directions[0].heading == routing::roads::Heading::north_east);
+    CHECK(scene.leg.directions[1].turn == routing::roads::Turn::sharp_left);
+    CHECK(scene.leg.directions[1].time == 1'499'250);
+    CHECK(scene.leg.directions[1].notes == made.leg.directions[1].notes);
     CHECK(scene.leg.line.size() == 3);
     CHECK(scene.light->window == made.light->window);
     CHECK(file.plan.closures.size() == 4);
@@ -149,6 +156,9 @@ TEST_CASE("every broken member of a plan is named") {
         {"/days/0/stops/1/leg/line", "\"1,2 x\"", "/days/0/stops/1/leg/line", "is no line"},
         {"/days/0/stops/1/leg/roads/0/notes/0", "\"tol\"", "/days/0/stops/1/leg/roads/0/notes/0",
          "is no word known here"},
+        {"/days/0/stops/1/leg/directions/0/turn", "\"lefft\"", "/days/0/stops/1/leg/directions/0/turn",
+         "is no word known here"},
+        {"/days/0/stops/1/leg/directions/0/heading", "", "/days/0/stops/1/leg/directions/0/heading", "is missing"},
         {"/days/0/stops/1/leg/roads/0/seconds", "1e12", "/days/0/stops/1/leg/roads/0/seconds", "out of range"},
         {"/days/0/stops/1/notes", "\"x\"", "/days/0/stops/1/notes", "is text"},
         {"/closures/1/ways", "[]", "/closures/1/ways", "is an empty list"},

@@ -74,6 +74,17 @@ inline routing::shoot::Leg made_leg() {
     leg.roads = {{"Ring Road (A1)", {12000.0}, 900'000, routing::roads::note_toll},
                  {"", {19200.0}, 1'499'250, routing::roads::note_gate | routing::roads::note_ford},
                  {"Lane", {40.0}, 750, 0}};
+    using routing::roads::Heading;
+    using routing::roads::Turn;
+    leg.directions = {
+        {Turn::set_off, Heading::north_east, "Ring Road (A1)", {12000.0}, 900'000, routing::roads::note_toll},
+        {Turn::sharp_left,
+         Heading::west,
+         "",
+         {19200.0},
+         1'499'250,
+         routing::roads::note_gate | routing::roads::note_ford},
+        {Turn::straight_on, Heading::west, "Lane", {40.0}, 750, 0}};
     leg.line = {{{-35.2}, {-8.4}}, {{-35.215001}, {-8.41}}, {{-35.21}, {-8.4123456}}};
     return leg;
 }

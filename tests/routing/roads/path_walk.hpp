@@ -2,6 +2,7 @@
 /// Walks a path piece by piece and says what is wrong with it.
 
 #include "edge_based_reference.hpp"
+#include "routing/roads/directions.hpp"
 #include "routing/roads/edge_geometry.hpp"
 
 #include <cmath>
@@ -70,6 +71,14 @@ inline std::string fault_of(const roads::RoadNetwork& network, const TurnRules& 
     }
     if (named_time != path.time || std::abs(named - metres) > 0.01)
         return "road names do not add up to the path";
+    double told = 0.0;
+    roads::Milliseconds told_time = 0;
+    for (const roads::Instruction& step : roads::directions(network, path)) {
+        told += step.length.value;
+        told_time += step.time;
+    }
+    if (told_time != path.time || std::abs(told - metres) > 0.01)
+        return "directions do not add up to the path";
     return "";
 }
 

@@ -9,7 +9,6 @@
 
 #include <CLI/CLI.hpp>
 
-#include <cstdio>
 #include <iostream>
 #include <memory>
 
@@ -26,9 +25,7 @@ routing::roads::Vehicle vehicle_of(const RegionOptions& options) {
 }
 
 std::string degrees_text(geo::Coordinate place) {
-    char text[64];
-    std::snprintf(text, sizeof text, "%.5f,%.5f", place.latitude.value, place.longitude.value);
-    return text;
+    return fixed_text(place.latitude.value, 5) + "," + fixed_text(place.longitude.value, 5);
 }
 
 std::string map_report(const routing::shoot::Region& region) {
@@ -57,11 +54,11 @@ ExitCode run_region_prepare(const RegionOptions& options) {
     const auto vehicle = vehicle_of(options);
     const auto region = routing::shoot::load_region(options.file, vehicle, routing::shoot::Prepared::use);
     const std::string prepared = routing::shoot::prepared_path(options.file, vehicle).string();
-    if (region.prepared_note.find("can't be written") != std::string::npos)
+    if (!region.has_prepared)
         throw geo::InputError({{options.file, "", "", "has no prepared file: " + region.prepared_note,
                                 "copy the extract to a folder you may write to"}});
     std::cerr << region_report(region) << prepared_report(region);
-    std::cout << shown(prepared) << "\n";
+    std::cout << prepared << "\n";
     return ExitCode::done;
 }
 

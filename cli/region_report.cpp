@@ -41,7 +41,7 @@ std::string network_report(const routing::shoot::Region& region) {
 }
 
 std::string prepared_report(const routing::shoot::Region& region) {
-    return region.prepared_note.empty() ? "" : "prepared file: " + shown(region.prepared_note) + "\n";
+    return region.prepared_note.empty() ? "" : "prepared file: " + one_line(region.prepared_note) + "\n";
 }
 
 std::string written_report(const std::string& folder, const std::vector<std::string>& names) {

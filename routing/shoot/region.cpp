@@ -59,7 +59,7 @@ std::optional<Region> restore(const std::string& file, const roads::RegionFile& 
     }
     auto kept = std::make_unique<const roads::RoadNetwork>(std::move(*network));
     roads::SnapIndex index(*kept);
-    Region region{file, std::move(kept), std::move(index), std::move(*places), {}, {}, {}, {}};
+    Region region{file, std::move(kept), std::move(index), std::move(*places), {}, {}, {}, false, {}};
     if (!restore_map(prepared.section(map_section), region)) {
         reason = std::string("section ") + map_section + " holds what can't be";
         return std::nullopt;
@@ -89,8 +89,15 @@ Region build_region(const std::string& file, const roads::Vehicle& vehicle) {
         throw geo::InputError({{file, "", "", "holds no road this vehicle may drive",
                                 "use an extract with highway ways, or check /crew/vehicle"}});
     roads::SnapIndex index(*network);
-    return {file,           std::move(network), std::move(index),  places::find_places(extract),
-            extract.counts, extract.box,        extract.data_date, {}};
+    return {file,
+            std::move(network),
+            std::move(index),
+            places::find_places(extract),
+            extract.counts,
+            extract.box,
+            extract.data_date,
+            false,
+            {}};
 }
 
 /// Why the file was not written, or nothing.
@@ -123,12 +130,14 @@ Region load_region(const std::string& file, const roads::Vehicle& vehicle, Prepa
     std::string reason = opened.file ? misfit(opened.file->key(), *extract, file, bytes) : opened.reason;
     if (reason.empty()) {
         if (auto region = restore(file, *opened.file, reason)) {
+            region->has_prepared = true;
             region->prepared_note = "read " + path.string();
             return std::move(*region);
         }
     }
     Region region = build_region(file, vehicle);
     const auto failure = write_prepared(path, region, *extract, bytes);
+    region.has_prepared = !failure;
     region.prepared_note = failure ? path.string() + " can't be written: " + *failure
                                    : "made " + path.string() + ": what was there " + reason;
     if (!failure && reason == "is not there")

@@ -12,7 +12,8 @@ class App;
 namespace cli {
 
 struct CheckOptions {
-    std::string shoot; ///< shoot file
+    std::string shoot;        ///< shoot file
+    bool no_prepared = false; ///< neither read nor write a prepared file beside the map
 };
 
 void add_check(CLI::App& app, ExitCode& exit_code);

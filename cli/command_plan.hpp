@@ -15,8 +15,9 @@ struct PlanOptions {
     std::string shoot;  ///< shoot file
     std::string folder; ///< where the documents go; empty: print only
     bool overwrite = false;
-    bool quiet = false; ///< no talk on standard error
-    int time_limit = 0; ///< seconds of solving; 0: no clock
+    bool quiet = false;       ///< no talk on standard error
+    int time_limit = 0;       ///< seconds of solving; 0: no clock
+    bool no_prepared = false; ///< neither read nor write a prepared file beside the map
 };
 
 /// Adds the command; when it is called, its exit code is put into `exit_code`.

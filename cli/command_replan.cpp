@@ -69,9 +69,11 @@ ExitCode run_replan(const ReplanOptions& options) {
     const auto changes = read_changes(options, shoot, old.plan);
     if (writes)
         check_output(options.folder, names, replace);
-    const auto region = routing::shoot::load_region(shoot.regions.front(), shoot.crew.vehicle);
+    const auto region = routing::shoot::load_region(shoot.regions.front(), shoot.crew.vehicle,
+                                                    options.no_prepared ? routing::shoot::Prepared::ignore
+                                                                        : routing::shoot::Prepared::use);
     if (!options.quiet)
-        std::cerr << region_report(region);
+        std::cerr << region_report(region) << prepared_report(region);
 
     routing::shoot::PlanSettings settings;
     settings.limits.time = geo::Seconds(options.time_limit);
@@ -123,6 +125,7 @@ void add_replan(CLI::App& app, ExitCode& exit_code) {
                      "stop proving after this many seconds (default: no limit); two runs may then differ")
         ->check(CLI::Range(1, 86400));
     command->add_flag("-q,--quiet", options->quiet, "say nothing on standard error but faults");
+    command->add_flag("--no-prepared", options->no_prepared, "neither read nor write a prepared file beside the map");
     command->footer(
         "Example: dayweave replan monday/plan.json -o monday-2 --now 14:05 --late 25 --close \"road:Pass Road\"\n"
         "Exit: 0 done, 1 failed, 2 wrong arguments or input, 3 no plan keeps every must");

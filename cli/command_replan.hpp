@@ -24,7 +24,8 @@ struct ReplanOptions {
     std::vector<std::string> drop;
     bool overwrite = false;
     bool quiet = false;
-    int time_limit = 0; ///< seconds; 0: no clock
+    int time_limit = 0;       ///< seconds; 0: no clock
+    bool no_prepared = false; ///< neither read nor write a prepared file beside the map
 };
 
 void add_replan(CLI::App& app, ExitCode& exit_code);

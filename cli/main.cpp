@@ -3,6 +3,7 @@
 #include "cli/command_check.hpp"
 #include "cli/command_light.hpp"
 #include "cli/command_plan.hpp"
+#include "cli/command_region.hpp"
 #include "cli/command_replan.hpp"
 #include "cli/known_names.hpp"
 #include "cli/plain_text.hpp"
@@ -49,6 +50,7 @@ int run(int argc, char** argv) {
     cli::add_replan(app, exit_code);
     cli::add_check(app, exit_code);
     cli::add_light(app, exit_code);
+    cli::add_region(app, exit_code);
     check_command(app, argc, argv);
     try {
         app.parse(argc, argv);

@@ -40,6 +40,10 @@ std::string network_report(const routing::shoot::Region& region) {
     return text;
 }
 
+std::string prepared_report(const routing::shoot::Region& region) {
+    return region.prepared_note.empty() ? "" : "prepared file: " + one_line(region.prepared_note) + "\n";
+}
+
 std::string written_report(const std::string& folder, const std::vector<std::string>& names) {
     std::string list;
     for (const std::string& name : names)

@@ -6,6 +6,7 @@
 #include "routing/roads/network.hpp"
 #include "routing/roads/snap.hpp"
 
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
@@ -22,9 +23,24 @@ struct Region {
     roads::ReadCounts read_counts;
     std::optional<roads::Box> box;
     std::string data_date;
+    bool has_prepared = false; ///< a prepared file that fits lies beside the extract
+    std::string prepared_note; ///< what became of the prepared file: "read X", "made X: it was not there"; may be empty
 };
 
-/// Reads an extract and prepares it for `vehicle`. Throws geo::InputError (missing, broken, empty, no drivable road).
-Region load_region(const std::string& file, const roads::Vehicle& vehicle);
+/// Whether a prepared file beside the extract is read, and made where there is none that fits.
+enum class Prepared { ignore, use };
+
+/// Reads an extract and prepares it for `vehicle`; with Prepared::use the same, value for value, from the prepared file
+/// when that fits extract, road rules and vehicle. A prepared file that can't be written is no failure, the note says
+/// so. Throws geo::InputError (missing, broken, empty, no drivable road).
+Region load_region(const std::string& file, const roads::Vehicle& vehicle, Prepared prepared = Prepared::ignore);
+
+/// Where the prepared file of an extract lies: beside it, with a short key of the vehicle, so that vans don't take
+/// turns overwriting each other's. "map.osm.pbf" gives "map.osm.pbf.1a2b3c4d.prepared".
+std::filesystem::path prepared_path(const std::string& file, const roads::Vehicle& vehicle);
+
+/// A region from a prepared file alone, whatever extract and vehicle it was made for. Throws geo::InputError with the
+/// reason when the file is not valid.
+Region read_prepared(const std::string& prepared);
 
 } // namespace routing::shoot

@@ -1,0 +1,53 @@
+#include "routing/places/stored_places.hpp"
+
+#include "geo/byte_stream.hpp"
+
+#include <cmath>
+
+namespace routing::places {
+
+std::vector<std::byte> store_places(const std::vector<Place>& places) {
+    geo::ByteWriter writer;
+    writer.put(std::uint64_t{places.size()});
+    for (const Place& place : places) {
+        writer.put(place.object.type);
+        writer.put(place.object.id);
+        writer.put(static_cast<std::uint8_t>(place.kind));
+        writer.put_text(place.name);
+        writer.put(place.at);
+        writer.put_text(place.opening_hours);
+        writer.put_text(place.phone);
+        writer.put(static_cast<std::uint8_t>(place.emergency ? 1 : 0));
+    }
+    return writer.take();
+}
+
+std::optional<std::vector<Place>> restore_places(std::span<const std::byte> bytes) {
+    geo::ByteReader reader(bytes);
+    std::vector<Place> places;
+    const auto count = reader.get<std::uint64_t>();
+    for (std::uint64_t n = 0; n < count && !reader.failed(); ++n) {
+        Place place;
+        const auto type = reader.get<std::uint8_t>();
+        place.object.id = reader.get<roads::OsmId>();
+        const auto kind = reader.get<std::uint8_t>();
+        place.name = reader.text();
+        place.at = reader.get<geo::Coordinate>();
+        place.opening_hours = reader.text();
+        place.phone = reader.text();
+        const auto emergency = reader.get<std::uint8_t>();
+        const bool on_globe = std::abs(place.at.latitude.value) <= 90.0 && std::abs(place.at.longitude.value) <= 180.0;
+        if (type > static_cast<std::uint8_t>(roads::OsmType::relation) ||
+            kind > static_cast<std::uint8_t>(PlaceKind::pharmacy) || emergency > 1 || !on_globe)
+            return std::nullopt;
+        place.object.type = static_cast<roads::OsmType>(type);
+        place.kind = static_cast<PlaceKind>(kind);
+        place.emergency = emergency == 1;
+        places.push_back(std::move(place));
+    }
+    if (!reader.ended_well())
+        return std::nullopt;
+    return places;
+}
+
+} // namespace routing::places

@@ -3,6 +3,7 @@
 #include "cli/check_report.hpp"
 #include "cli/read_shoot.hpp"
 #include "cli/region_report.hpp"
+#include "cli/shoot_region.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -13,9 +14,7 @@ namespace cli {
 
 ExitCode run_check(const CheckOptions& options) {
     const auto shoot = read_shoot(options.shoot);
-    const auto region = routing::shoot::load_region(shoot.regions.front(), shoot.crew.vehicle,
-                                                    options.no_prepared ? routing::shoot::Prepared::ignore
-                                                                        : routing::shoot::Prepared::use);
+    const auto region = load_shoot_region(shoot, options.no_prepared);
     const auto points = check_map(shoot, region);
     std::cout << check_report(shoot, points) << "\n## Map\n\n"
               << region_report(region) << "\n"
@@ -27,7 +26,7 @@ void add_check(CLI::App& app, ExitCode& exit_code) {
     CLI::App* command = app.add_subcommand("check", "Check a shoot file against itself, the sun and the map");
     const auto options = std::make_shared<CheckOptions>();
     command->add_option("SHOOT", options->shoot, "shoot file (JSON); - for standard input")->required();
-    command->add_flag("--no-prepared", options->no_prepared, "neither read nor write a prepared file beside the map");
+    add_no_prepared(*command, options->no_prepared);
     command->footer("Example: dayweave check shoot.json\n"
                     "Exit: 0 no faults, 1 failed, 2 faults (all of them on standard error)");
     command->callback([options, &exit_code] { exit_code = run_check(*options); });

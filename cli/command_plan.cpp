@@ -4,6 +4,7 @@
 #include "cli/plan_documents.hpp"
 #include "cli/read_shoot.hpp"
 #include "cli/region_report.hpp"
+#include "cli/shoot_region.hpp"
 #include "cli/write_itinerary.hpp"
 #include "routing/shoot/planner.hpp"
 
@@ -21,9 +22,7 @@ ExitCode run_plan(const PlanOptions& options) {
     const auto shoot = read_shoot(options.shoot);
     if (writes)
         check_output(options.folder, plan_document_names(), replace);
-    const auto region = routing::shoot::load_region(shoot.regions.front(), shoot.crew.vehicle,
-                                                    options.no_prepared ? routing::shoot::Prepared::ignore
-                                                                        : routing::shoot::Prepared::use);
+    const auto region = load_shoot_region(shoot, options.no_prepared);
     if (!options.quiet)
         std::cerr << region_report(region) << prepared_report(region);
 
@@ -56,7 +55,7 @@ void add_plan(CLI::App& app, ExitCode& exit_code) {
                      "With a limit, two runs may differ")
         ->check(CLI::Range(1, 86400));
     command->add_flag("-q,--quiet", options->quiet, "say nothing on standard error but faults");
-    command->add_flag("--no-prepared", options->no_prepared, "neither read nor write a prepared file beside the map");
+    add_no_prepared(*command, options->no_prepared);
     command->footer("Example: dayweave plan shoot.json -o monday\n"
                     "Exit: 0 done, 1 failed, 2 wrong arguments or input, 3 no plan keeps every must (the best partial "
                     "one is still written)");

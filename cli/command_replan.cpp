@@ -7,6 +7,7 @@
 #include "cli/read_plan.hpp"
 #include "cli/read_shoot.hpp"
 #include "cli/region_report.hpp"
+#include "cli/shoot_region.hpp"
 #include "cli/write_changes.hpp"
 #include "cli/write_itinerary.hpp"
 #include "routing/shoot/replan.hpp"
@@ -69,9 +70,7 @@ ExitCode run_replan(const ReplanOptions& options) {
     const auto changes = read_changes(options, shoot, old.plan);
     if (writes)
         check_output(options.folder, names, replace);
-    const auto region = routing::shoot::load_region(shoot.regions.front(), shoot.crew.vehicle,
-                                                    options.no_prepared ? routing::shoot::Prepared::ignore
-                                                                        : routing::shoot::Prepared::use);
+    const auto region = load_shoot_region(shoot, options.no_prepared);
     if (!options.quiet)
         std::cerr << region_report(region) << prepared_report(region);
 
@@ -125,7 +124,7 @@ void add_replan(CLI::App& app, ExitCode& exit_code) {
                      "stop proving after this many seconds (default: no limit); two runs may then differ")
         ->check(CLI::Range(1, 86400));
     command->add_flag("-q,--quiet", options->quiet, "say nothing on standard error but faults");
-    command->add_flag("--no-prepared", options->no_prepared, "neither read nor write a prepared file beside the map");
+    add_no_prepared(*command, options->no_prepared);
     command->footer(
         "Example: dayweave replan monday/plan.json -o monday-2 --now 14:05 --late 25 --close \"road:Pass Road\"\n"
         "Exit: 0 done, 1 failed, 2 wrong arguments or input, 3 no plan keeps every must");

@@ -66,7 +66,7 @@ std::string directions_text(const routing::shoot::Leg& leg) {
                     (name.empty() ? "" : " on " + name);
         else
             text += "; " + std::string(turn_words[static_cast<std::size_t>(step.turn)].say) +
-                    (name.empty() ? "" : ", " + name);
+                    (step.exit > 0 ? " exit " + std::to_string(step.exit) : "") + (name.empty() ? "" : ", " + name);
         text += " " + length_text(step.length);
         std::string marks;
         for (const RoadNoteWord& word : road_note_words) {

@@ -75,7 +75,7 @@ routing::roads::RoadStretch read_road(const Field& field) {
 }
 
 routing::roads::Instruction read_instruction(const Field& field) {
-    const Members members = field.object({"turn", "heading", "name", "metres", "seconds", "notes"});
+    const Members members = field.object({"turn", "heading", "exit", "name", "metres", "seconds", "notes"});
     auto step = read_stretch<routing::roads::Instruction>(members);
     std::vector<std::string_view> turns;
     for (const TurnWord& turn : turn_words)
@@ -85,6 +85,8 @@ routing::roads::Instruction read_instruction(const Field& field) {
     if (const auto heading = members.need("heading", plan_mend))
         step.heading = static_cast<routing::roads::Heading>(
             read_word(*heading, {heading_words.begin(), heading_words.end()}).value_or(0));
+    if (const auto exit = members.find("exit"))
+        step.exit = static_cast<int>(exit->whole(1, 99, "").value_or(1));
     return step;
 }
 

@@ -21,7 +21,7 @@ struct TurnWord {
     std::string_view say;  ///< to the driver, before the road's name
 };
 /// In the order of routing::roads::Turn.
-constexpr std::array<TurnWord, 10> turn_words{{
+constexpr std::array<TurnWord, 11> turn_words{{
     {"set_off", "set off"},
     {"straight_on", "straight on"},
     {"bear_left", "bear left"},
@@ -32,6 +32,7 @@ constexpr std::array<TurnWord, 10> turn_words{{
     {"sharp_right", "sharp right"},
     {"turn_round", "turn round"},
     {"board_ferry", "ferry"},
+    {"roundabout", "roundabout"},
 }};
 /// In the order of routing::roads::Heading.
 constexpr std::array<std::string_view, 8> heading_words{"north", "north-east", "east", "south-east",

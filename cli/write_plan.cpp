@@ -67,6 +67,8 @@ Json instruction_json(const routing::roads::Instruction& step) {
     Json json = road_json(step);
     json["turn"] = turn_words[static_cast<std::size_t>(step.turn)].word;
     json["heading"] = heading_words[static_cast<std::size_t>(step.heading)];
+    if (step.exit > 0)
+        json["exit"] = step.exit;
     return json;
 }
 

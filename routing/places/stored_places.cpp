@@ -2,8 +2,6 @@
 
 #include "geo/byte_stream.hpp"
 
-#include <cmath>
-
 namespace routing::places {
 
 std::vector<std::byte> store_places(const std::vector<Place>& places) {
@@ -36,9 +34,8 @@ std::optional<std::vector<Place>> restore_places(std::span<const std::byte> byte
         place.opening_hours = reader.text();
         place.phone = reader.text();
         const auto emergency = reader.get<std::uint8_t>();
-        const bool on_globe = std::abs(place.at.latitude.value) <= 90.0 && std::abs(place.at.longitude.value) <= 180.0;
         if (type > static_cast<std::uint8_t>(roads::OsmType::relation) ||
-            kind > static_cast<std::uint8_t>(PlaceKind::pharmacy) || emergency > 1 || !on_globe)
+            kind > static_cast<std::uint8_t>(PlaceKind::pharmacy) || emergency > 1 || !geo::is_valid(place.at))
             return std::nullopt;
         place.object.type = static_cast<roads::OsmType>(type);
         place.kind = static_cast<PlaceKind>(kind);

@@ -42,7 +42,14 @@ public:
                 next.turn = turn_between(before, stretch);
             else if (is_ferry(stretch.begin))
                 next.turn = Turn::board_ferry;
-            if (!told.empty() && goes_on(told.back(), next, is_ferry(before.begin), is_ferry(stretch.begin))) {
+            // One that set off on a ring was never told of it.
+            const bool round_it = !told.empty() && told.back().turn == Turn::roundabout && is_ring(before.begin);
+            if (round_it) {
+                told.back().exit = is_ring(stretch.begin) ? 0 : exits_on_ring(before.begin);
+                told.back().name = next.name;
+            }
+            if (round_it ||
+                (!told.empty() && goes_on(told.back(), next, is_ferry(before.begin), is_ferry(stretch.begin)))) {
                 told.back().length += next.length;
                 told.back().time += next.time;
                 told.back().notes = static_cast<std::uint16_t>(told.back().notes | next.notes);
@@ -57,6 +64,23 @@ public:
 private:
     const Edge& edge(std::size_t piece) const { return network_.edges[value(path_.pieces[piece].edge)]; }
     bool is_ferry(std::size_t piece) const { return (edge(piece).notes & note_ferry) != 0; }
+    bool is_ring(std::size_t piece) const { return edge(piece).roundabout; }
+    bool is_plain_unnamed(std::size_t piece) const {
+        return edge(piece).name == 0 && !is_ferry(piece) && !is_ring(piece);
+    }
+    /// Ways out met on the ring that the path leaves after `last`, the one taken included.
+    int exits_on_ring(std::size_t last) const {
+        std::size_t first = last;
+        while (first > 0 && is_ring(first - 1))
+            --first;
+        int exits = 1;
+        for (std::size_t piece = first; piece < last; ++piece) {
+            const auto along = network_.arcs_along(path_.pieces[piece].edge, path_.pieces[piece].forward);
+            for (const Arc& arc : network_.arcs_from(network_.arcs[along.front()].head))
+                exits += arc.time < closed && !network_.edges[value(arc.edge)].roundabout ? 1 : 0;
+        }
+        return exits;
+    }
     bool is_reversal(std::size_t piece) const {
         return piece > 0 && path_.pieces[piece].edge == path_.pieces[piece - 1].edge &&
                path_.pieces[piece].forward != path_.pieces[piece - 1].forward;
@@ -70,14 +94,14 @@ private:
         for (std::size_t i = 0; i < path_.pieces.size();) {
             std::size_t end = i + 1;
             geo::Metres length = piece_length(network_, path_.pieces[i]);
-            const bool unnamed = edge(i).name == 0 && !is_ferry(i);
-            for (; unnamed && end < path_.pieces.size() && edge(end).name == 0 && !is_ferry(end) && !is_reversal(end);
-                 ++end)
+            const bool unnamed = is_plain_unnamed(i);
+            for (; unnamed && end < path_.pieces.size() && is_plain_unnamed(end) && !is_reversal(end); ++end)
                 length += piece_length(network_, path_.pieces[end]);
-            if (unnamed && length < short_connector && !all.empty() && !is_ferry(i - 1) && !is_reversal(i))
+            if (unnamed && length < short_connector && !all.empty() && !is_ferry(i - 1) && !is_ring(i - 1) &&
+                !is_reversal(i))
                 all.back().end = end;
             else if (unnamed && length < short_connector && all.empty() && end < path_.pieces.size() &&
-                     !is_ferry(end) && !is_reversal(end)) {
+                     !is_ferry(end) && !is_ring(end) && !is_reversal(end)) {
                 all.push_back({0, end + 1, end + 1});
                 ++end;
             } else {
@@ -98,6 +122,8 @@ private:
     Turn turn_between(const Run& from, const Run& to) const {
         if (is_ferry(to.begin))
             return Turn::board_ferry;
+        if (is_ring(to.begin) && !is_ring(from.begin))
+            return Turn::roundabout;
         if (is_reversal(to.begin))
             return Turn::turn_round;
         const double angle = bearing_out(to).value - bearing_in(from).value;

@@ -7,7 +7,8 @@
 /// A turn is the angle between the last 20 m driven before it and the first 20 m after it (less where the road told of
 /// is shorter), as straight lines on a flat map. Something is said where the name changes, a ferry begins or ends, or
 /// the turn is more than slight; a road that bends between junctions, or keeps its name and bears to a side, is not
-/// worth a word. Roundabouts are not known to the network: their exits come out as turns.
+/// worth a word. A roundabout is one instruction with the road it is left by; who begins a trip on one is told the
+/// turn.
 
 #include "routing/roads/network.hpp"
 #include "routing/roads/shortest_path.hpp"
@@ -29,7 +30,8 @@ enum class Turn : std::uint8_t {
     sharp_left,
     sharp_right,
     turn_round,
-    board_ferry
+    board_ferry,
+    roundabout ///< into it and out by `exit`
 };
 
 /// Compass eighths, clockwise from north.
@@ -42,6 +44,8 @@ struct Instruction {
     geo::Metres length;
     Milliseconds time = 0; ///< a ferry's boarding and waiting included
     std::uint16_t notes = note_none;
+    /// At a roundabout: which of the ways out a van may take, the first met is 1; 0 when the path ends on the ring.
+    int exit = 0;
 };
 
 /// The turn a change of direction amounts to; `angle` to the right positive, -180 to 180.

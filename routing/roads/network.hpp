@@ -66,6 +66,7 @@ struct Edge {
     float metres = 0.0F;
     std::uint16_t notes = note_none;
     bool destination_only = false; ///< may only be the first or last stretch of a leg
+    bool roundabout = false;       ///< part of a ring: junction=roundabout or circular
 };
 
 /// One direction of an edge.

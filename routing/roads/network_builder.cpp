@@ -102,6 +102,7 @@ void add_edges(const OsmExtract& extract, const RoadPieces& roads, const std::ve
         edge.metres = static_cast<float>(piece.metres);
         edge.notes = piece.notes;
         edge.destination_only = piece.destination_only;
+        edge.roundabout = way.tags["junction"] == "roundabout" || way.tags["junction"] == "circular";
         network.edges.push_back(edge);
     }
 }

@@ -30,10 +30,6 @@ std::uint64_t aligned(std::uint64_t offset) {
     return (offset + alignment - 1) / alignment * alignment;
 }
 
-std::uint64_t checksum(std::span<const std::byte> bytes) {
-    return crc32_z(crc32_z(0, nullptr, 0), reinterpret_cast<const Bytef*>(bytes.data()), bytes.size());
-}
-
 std::string system_words() {
     return std::generic_category().message(errno);
 }
@@ -141,6 +137,10 @@ std::span<const std::byte> RegionFile::section(const std::string& name) const {
     const auto found =
         std::find_if(sections_.begin(), sections_.end(), [&](const Section& section) { return section.name == name; });
     return found == sections_.end() ? std::span<const std::byte>{} : found->bytes;
+}
+
+std::uint64_t checksum(std::span<const std::byte> bytes) {
+    return crc32_z(crc32_z(0, nullptr, 0), reinterpret_cast<const Bytef*>(bytes.data()), bytes.size());
 }
 
 std::optional<FileIdentity> look_at(const std::filesystem::path& file) {

@@ -22,7 +22,7 @@
 namespace routing::roads {
 
 /// Counts up whenever a rule table or the layout of a section changes, so that files made before are made again.
-constexpr std::uint32_t road_rules_version = 1;
+constexpr std::uint32_t road_rules_version = 2;
 
 struct FileIdentity {
     std::uint64_t size = 0;
@@ -33,6 +33,8 @@ struct FileIdentity {
 
 /// Size and time of change, without reading the file (checksum 0); nothing when it is no plain file.
 std::optional<FileIdentity> look_at(const std::filesystem::path& file);
+/// CRC-32 (zlib).
+std::uint64_t checksum(std::span<const std::byte> bytes);
 /// CRC-32 of the content; nothing when it can't be read.
 std::optional<std::uint64_t> checksum_of(const std::filesystem::path& file);
 

@@ -31,10 +31,6 @@ constexpr ZoneState next_state(ZoneState state, bool destination_only) {
     return state == leaving ? leaving : entering;
 }
 
-double driven_fraction(const RoadPoint& point, bool forward) {
-    return forward ? point.fraction : 1.0 - point.fraction;
-}
-
 Milliseconds crossing_time(const Edge& edge, bool forward) {
     return forward ? edge.forward : edge.backward;
 }
@@ -48,6 +44,10 @@ constexpr std::uint64_t queue_entry(Milliseconds time, std::uint32_t item) {
 }
 
 } // namespace
+
+double driven_fraction(const RoadPoint& point, bool forward) {
+    return forward ? point.fraction : 1.0 - point.fraction;
+}
 
 Milliseconds time_to_fraction(Milliseconds crossing_time, double fraction) {
     return static_cast<Milliseconds>(std::llround(fraction * static_cast<double>(crossing_time)));

@@ -45,6 +45,8 @@ struct RoadStretch {
     std::uint16_t notes = 0;
 };
 
+/// Share of its edge between the end the van enters by and the point.
+double driven_fraction(const RoadPoint& point, bool forward);
 /// Time from the end an edge is entered by to `fraction` of it, rounded to the nearest millisecond. Times of parts are
 /// differences of this, so the parts of an edge add up to its crossing time.
 Milliseconds time_to_fraction(Milliseconds crossing_time, double fraction);

@@ -14,7 +14,7 @@ struct StoredEdge {
     std::uint32_t name, shape_begin, shape_end, forward, backward;
     float metres;
     std::uint16_t notes, destination_only;
-    std::uint32_t zero;
+    std::uint32_t roundabout;
 };
 static_assert(sizeof(StoredEdge) == 40);
 struct StoredArc {
@@ -29,10 +29,6 @@ bool is_index_table(const std::vector<std::uint32_t>& first, std::size_t rows, s
 
 bool all_below(const std::vector<std::uint32_t>& values, std::size_t limit) {
     return std::all_of(values.begin(), values.end(), [limit](std::uint32_t v) { return v < limit; });
-}
-
-bool on_globe(geo::Coordinate c) {
-    return std::abs(c.latitude.value) <= 90.0 && std::abs(c.longitude.value) <= 180.0; // false for NaN
 }
 
 bool is_sound(const RoadNetwork& network, const Edge& edge) {
@@ -67,8 +63,8 @@ bool is_sound(const RoadNetwork& network) {
            is_index_table(network.first_edge_arc, 2 * network.edges.size(), network.edge_arcs.size()) &&
            all_below(network.component, network.component_size.size()) && all_below(network.edge_arcs, arcs) &&
            !network.names.empty() && network.names.front().empty() &&
-           std::all_of(network.node_place.begin(), network.node_place.end(), on_globe) &&
-           std::all_of(network.shape.begin(), network.shape.end(), on_globe) &&
+           std::all_of(network.node_place.begin(), network.node_place.end(), geo::is_valid) &&
+           std::all_of(network.shape.begin(), network.shape.end(), geo::is_valid) &&
            std::all_of(network.edges.begin(), network.edges.end(),
                        [&](const Edge& edge) { return is_sound(network, edge); }) &&
            arcs_are_sound(network);
@@ -81,7 +77,7 @@ std::vector<std::byte> store_network(const RoadNetwork& network) {
     edges.reserve(network.edges.size());
     for (const Edge& e : network.edges)
         edges.push_back({e.way, e.name, e.shape_begin, e.shape_end, e.forward, e.backward, e.metres, e.notes,
-                         static_cast<std::uint16_t>(e.destination_only ? 1 : 0), 0});
+                         static_cast<std::uint16_t>(e.destination_only ? 1 : 0), e.roundabout ? 1U : 0U});
     std::vector<StoredArc> arcs;
     arcs.reserve(network.arcs.size());
     for (const Arc& a : network.arcs)
@@ -128,8 +124,8 @@ std::optional<RoadNetwork> restore_network(std::span<const std::byte> bytes) {
     network.edges.reserve(edges.size());
     for (const StoredEdge& e : edges) {
         network.edges.push_back({e.way, e.name, e.shape_begin, e.shape_end, e.forward, e.backward, e.metres, e.notes,
-                                 e.destination_only == 1});
-        flags_good = flags_good && e.destination_only <= 1 && e.zero == 0;
+                                 e.destination_only == 1, e.roundabout == 1});
+        flags_good = flags_good && e.destination_only <= 1 && e.roundabout <= 1;
     }
     network.shape = reader.all<geo::Coordinate>();
     const auto names = reader.get<std::uint64_t>();

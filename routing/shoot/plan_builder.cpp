@@ -198,8 +198,7 @@ std::vector<PlanDay> build_days(const SolvedShoot& solved) {
         days.emplace_back();
         days.back().date = solved.shoot.days[number].date;
     }
-    const roads::hierarchy::Metric metric(solved.region.hierarchy, *solved.region.network, solved.closed_edges);
-    roads::hierarchy::TravelTable paths(metric);
+    roads::hierarchy::TravelTable paths(solved.roads_open);
     const order::Stop* before = nullptr;
     for (const order::Stop& timed : solved.solution.stops) {
         PlanStop stop = build_stop(solved, timed);

@@ -15,7 +15,7 @@ struct SolvedShoot {
     const StopPoints& points;
     const OrderProblem& order;
     const order::Solution& solution;
-    const roads::ClosedEdges& closed_edges;
+    const roads::hierarchy::Metric& roads_open; ///< times on the roads that are not shut
 };
 
 /// One PlanDay for each day of the problem, in order; days without a stop included.

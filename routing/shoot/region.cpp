@@ -3,6 +3,7 @@
 #include "geo/byte_stream.hpp"
 #include "geo/input_error.hpp"
 #include "routing/places/stored_places.hpp"
+#include "routing/roads/hierarchy/stored_order.hpp"
 #include "routing/roads/region_file.hpp"
 #include "routing/roads/stored_network.hpp"
 
@@ -13,17 +14,14 @@ namespace routing::shoot {
 namespace {
 
 constexpr const char* network_section = "network";
+constexpr const char* order_section = "order";
 constexpr const char* places_section = "places";
 constexpr const char* map_section = "map";
 
-/// FNV-1a, 32 bits: http://www.isthe.com/chongo/tech/comp/fnv/ (from memory). A clash costs a rebuild, no more: the
-/// file holds the whole vehicle.
+/// A clash costs a rebuild, no more: the file holds the whole vehicle.
 std::string short_key(const std::vector<std::byte>& bytes) {
-    std::uint32_t hash = 2166136261U;
-    for (const std::byte b : bytes)
-        hash = (hash ^ std::to_integer<std::uint32_t>(b)) * 16777619U;
     std::string text(9, '\0');
-    std::snprintf(text.data(), text.size(), "%08x", hash);
+    std::snprintf(text.data(), text.size(), "%08x", static_cast<unsigned>(roads::checksum(bytes)));
     text.resize(8);
     return text;
 }
@@ -52,20 +50,25 @@ bool restore_map(std::span<const std::byte> bytes, Region& region) {
 /// Nothing when a section is missing or holds what can't be; `reason` then says which.
 std::optional<Region> restore(const std::string& file, const roads::RegionFile& prepared, std::string& reason) {
     auto network = roads::restore_network(prepared.section(network_section));
-    auto places = places::restore_places(prepared.section(places_section));
-    if (!network || !places || network->arcs.empty()) {
-        reason = std::string("section ") + (places ? network_section : places_section) + " holds what can't be";
+    const auto refuse = [&reason](const char* section) {
+        reason = std::string("section ") + section + " holds what can't be";
         return std::nullopt;
-    }
+    };
+    if (!network || network->arcs.empty())
+        return refuse(network_section);
+    const auto order = roads::hierarchy::restore_order(prepared.section(order_section), network->node_count());
+    if (!order)
+        return refuse(order_section);
+    auto places = places::restore_places(prepared.section(places_section));
+    if (!places)
+        return refuse(places_section);
     auto kept = std::make_unique<const roads::RoadNetwork>(std::move(*network));
-    roads::hierarchy::Hierarchy hierarchy = roads::hierarchy::build_hierarchy(*kept);
+    roads::hierarchy::Hierarchy hierarchy = roads::hierarchy::build_hierarchy(*kept, *order);
     roads::SnapIndex index(*kept);
     Region region{file, std::move(kept), std::move(hierarchy), std::move(index), std::move(*places), {}, {}, {}, false,
                   {}};
-    if (!restore_map(prepared.section(map_section), region)) {
-        reason = std::string("section ") + map_section + " holds what can't be";
-        return std::nullopt;
-    }
+    if (!restore_map(prepared.section(map_section), region))
+        return refuse(map_section);
     return region;
 }
 
@@ -90,7 +93,8 @@ Region build_region(const std::string& file, const roads::Vehicle& vehicle) {
     if (network->arcs.empty())
         throw geo::InputError({{file, "", "", "holds no road this vehicle may drive",
                                 "use an extract with highway ways, or check /crew/vehicle"}});
-    roads::hierarchy::Hierarchy hierarchy = roads::hierarchy::build_hierarchy(*network);
+    roads::hierarchy::Hierarchy hierarchy =
+        roads::hierarchy::build_hierarchy(*network, roads::hierarchy::elimination_order(*network));
     roads::SnapIndex index(*network);
     return {file,
             std::move(network),
@@ -114,6 +118,7 @@ std::optional<std::string> write_prepared(const std::filesystem::path& path, con
     key.extract.checksum = *sum;
     return roads::write_region_file(path, key,
                                     {{network_section, roads::store_network(*region.network)},
+                                     {order_section, roads::hierarchy::store_order(region.hierarchy)},
                                      {places_section, places::store_places(region.places)},
                                      {map_section, store_map(region)}});
 }

@@ -83,14 +83,15 @@ std::string bound_text(const order::Solution& solution, const Plan& plan) {
 Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& points, const ClosedRoads& shut,
                  const std::optional<Running>& running, const PlanSettings& settings) {
     const auto started = std::chrono::steady_clock::now();
-    OrderProblem built = build_order_problem(shoot, region, points, travel_matrix(region, points, shut.edges), running);
+    const roads::hierarchy::Metric roads_open(region.hierarchy, *region.network, shut.edges);
+    OrderProblem built = build_order_problem(shoot, region, points, travel_matrix(points, roads_open), running);
     std::vector<std::string> warnings = shoot_warnings(shoot, points, shut, built);
     if (shut.any()) {
         const std::vector<std::string> cut_off = free_cut_off_ends(built, shoot);
         warnings.insert(warnings.begin(), cut_off.begin(), cut_off.end());
     }
     const order::Solution solution = order::solve(built.problem, settings.limits);
-    const SolvedShoot solved{shoot, region, points, built, solution, shut.edges};
+    const SolvedShoot solved{shoot, region, points, built, solution, roads_open};
 
     Plan plan;
     plan.days = build_days(solved);
@@ -107,7 +108,7 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& poi
         if (settings.limits.time > Seconds{0})
             input.deadline = started + settings.limits.time;
         if (shut.any())
-            input.open_travel = travel_matrix(region, points, {});
+            input.open_travel = travel_matrix(points, {region.hierarchy, *region.network, {}});
         plan.dropped = explain_dropped(input);
     }
     const bool lost_must =

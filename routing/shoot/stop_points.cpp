@@ -238,8 +238,7 @@ Seconds whole_seconds(roads::Milliseconds time) {
     return Seconds{(static_cast<std::int64_t>(time) + 999) / 1000};
 }
 
-order::TravelMatrix travel_matrix(const Region& region, const StopPoints& points,
-                                  const roads::ClosedEdges& closed_edges) {
+order::TravelMatrix travel_matrix(const StopPoints& points, const roads::hierarchy::Metric& roads_open) {
     const auto size = static_cast<order::Point>(points.points.size());
     order::TravelMatrix matrix;
     matrix.size = size;
@@ -248,8 +247,7 @@ order::TravelMatrix travel_matrix(const Region& region, const StopPoints& points
     std::vector<roads::RoadPoint> all;
     for (const StopPoint& point : points.points)
         all.push_back(point.road);
-    const roads::hierarchy::Metric metric(region.hierarchy, *region.network, closed_edges);
-    const std::vector<roads::Milliseconds> times = roads::hierarchy::TravelTable(metric).times(all, all);
+    const std::vector<roads::Milliseconds> times = roads::hierarchy::TravelTable(roads_open).times(all, all);
     for (order::Point from = 0; from < size; ++from) {
         for (order::Point to = 0; to < size; ++to) {
             const std::size_t cell = std::size_t{from} * size + to;

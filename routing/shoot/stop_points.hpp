@@ -5,6 +5,7 @@
 /// (planning figures of ours, no source), and said so in the plan. Under 30 m there is no walk.
 
 #include "routing/order/problem.hpp"
+#include "routing/roads/hierarchy/metric.hpp"
 #include "routing/shoot/region.hpp"
 #include "routing/shoot/shoot.hpp"
 
@@ -54,8 +55,7 @@ StopPoints gather_points(const Shoot& shoot, const Region& region, const roads::
                          std::optional<geo::Coordinate> start);
 
 /// Van and foot together, whole seconds, each direction.
-order::TravelMatrix travel_matrix(const Region& region, const StopPoints& points,
-                                  const roads::ClosedEdges& closed_edges);
+order::TravelMatrix travel_matrix(const StopPoints& points, const roads::hierarchy::Metric& roads_open);
 
 /// Whole seconds of a van time, rounded up.
 Seconds whole_seconds(roads::Milliseconds time);

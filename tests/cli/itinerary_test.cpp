@@ -113,7 +113,8 @@ TEST_CASE("ways tell the turns, lengths, walks and what to mind") {
     const std::string way = line_with(itinerary(), "1. 04:12");
     CHECK(way ==
           "1. 04:12 → 04:58 Net loft → Arch \\`of\\` \\| \\<Tears>: 31.2 km, 40 min by van: north-east on Ring Road "
-          "(A1) 12.0 km (toll); sharp left 19.2 km (gate, ford); on foot about 6 min (400 m). Mind: toll, gate "
+          "(A1) 12.0 km (toll); sharp left 19.2 km (gate, ford); roundabout exit 2, Lane 40 m; on foot about 6 min "
+          "(400 m). Mind: toll, gate "
           "(may be locked), ford (look before driving in).");
 }
 

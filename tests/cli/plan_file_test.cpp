@@ -102,6 +102,8 @@ TEST_CASE("a plan written and read back is written the same again") {
     CHECK(scene.leg.directions[1].turn == routing::roads::Turn::sharp_left);
     CHECK(scene.leg.directions[1].time == 1'499'250);
     CHECK(scene.leg.directions[1].notes == made.leg.directions[1].notes);
+    CHECK(scene.leg.directions[2].turn == routing::roads::Turn::roundabout);
+    CHECK(scene.leg.directions[2].exit == 2);
     CHECK(scene.leg.line.size() == 3);
     CHECK(scene.light->window == made.light->window);
     CHECK(file.plan.closures.size() == 4);
@@ -158,6 +160,7 @@ TEST_CASE("every broken member of a plan is named") {
          "is no word known here"},
         {"/days/0/stops/1/leg/directions/0/turn", "\"lefft\"", "/days/0/stops/1/leg/directions/0/turn",
          "is no word known here"},
+        {"/days/0/stops/1/leg/directions/2/exit", "0", "/days/0/stops/1/leg/directions/2/exit", "out of range"},
         {"/days/0/stops/1/leg/directions/0/heading", "", "/days/0/stops/1/leg/directions/0/heading", "is missing"},
         {"/days/0/stops/1/leg/roads/0/seconds", "1e12", "/days/0/stops/1/leg/roads/0/seconds", "out of range"},
         {"/days/0/stops/1/notes", "\"x\"", "/days/0/stops/1/notes", "is text"},

@@ -84,7 +84,7 @@ inline routing::shoot::Leg made_leg() {
          {19200.0},
          1'499'250,
          routing::roads::note_gate | routing::roads::note_ford},
-        {Turn::straight_on, Heading::west, "Lane", {40.0}, 750, 0}};
+        {Turn::roundabout, Heading::west, "Lane", {40.0}, 750, 0, 2}};
     leg.line = {{{-35.2}, {-8.4}}, {{-35.215001}, {-8.41}}, {{-35.21}, {-8.4123456}}};
     return leg;
 }

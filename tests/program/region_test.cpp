@@ -66,3 +66,23 @@ TEST_CASE("region prepare refuses where the file can't be written, with a mend")
     CHECK(run.err.find("copy the extract to a folder you may write to") != std::string::npos);
     CHECK(run_program({"region", "prepare", folder / "none.osm.pbf"}).exit_code == 2);
 }
+
+TEST_CASE("plan makes the prepared file, uses it the next time, and writes the same documents with and without it") {
+    const Folder folder;
+    copied_map(folder);
+    fs::copy_file(island() / "one_day.json", folder / "one_day.json");
+    const std::string shoot = folder / "one_day.json";
+    const Run made = run_program_as_given({"plan", shoot, "-o", folder / "made"});
+    const Run used = run_program_as_given({"plan", shoot, "-o", folder / "used"});
+    const Run without = run_program_as_given({"plan", shoot, "-o", folder / "without", "--no-prepared"});
+    CHECK(made.err.find("prepared file: made ") != std::string::npos);
+    CHECK(used.err.find("prepared file: read ") != std::string::npos);
+    CHECK(without.err.find("prepared file") == std::string::npos);
+    for (const char* document : {"/plan.json", "/itinerary.md", "/route.geojson"}) {
+        CAPTURE(document);
+        const std::string expected = read_file(folder / "without" + document);
+        CHECK(!expected.empty());
+        CHECK(read_file(folder / "made" + document) == expected);
+        CHECK(read_file(folder / "used" + document) == expected);
+    }
+}

@@ -29,6 +29,16 @@ std::filesystem::path new_folder() {
 } // namespace
 
 Run run_program(const std::vector<std::string>& arguments, const std::vector<std::string>& environment) {
+    const std::string command = arguments.empty() ? "" : arguments.front();
+    const bool loads_map = command == "plan" || command == "replan" || command == "check";
+    const bool asks_for_help = std::find(arguments.begin(), arguments.end(), "--help") != arguments.end();
+    std::vector<std::string> all = arguments;
+    if (loads_map && !asks_for_help && arguments.size() > 1)
+        all.emplace_back("--no-prepared");
+    return run_program_as_given(all, environment);
+}
+
+Run run_program_as_given(const std::vector<std::string>& arguments, const std::vector<std::string>& environment) {
     const Folder folder;
     std::string command = "env";
     for (const std::string& setting : environment)
@@ -36,12 +46,6 @@ Run run_program(const std::vector<std::string>& arguments, const std::vector<std
     command += " " + quoted(DAYWEAVE_PROGRAM);
     for (const std::string& argument : arguments)
         command += " " + quoted(argument);
-    // The demo region lies in the source tree, where nothing may be left behind.
-    const std::string first = arguments.empty() ? "" : arguments.front();
-    const bool loads_map = first == "plan" || first == "replan" || first == "check";
-    const bool asks_for_help = std::find(arguments.begin(), arguments.end(), "--help") != arguments.end();
-    if (loads_map && !asks_for_help && arguments.size() > 1)
-        command += " --no-prepared";
     command += " >" + quoted(folder / "out") + " 2>" + quoted(folder / "err") + " </dev/null";
     const int status = std::system(command.c_str()); // NOLINT(concurrency-mt-unsafe): one thread
     return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), read_file(folder / "out"),

@@ -14,8 +14,11 @@ struct Run {
     std::string err; ///< standard error
 };
 
-/// `environment` like {"TZ=Asia/Tokyo"}; else the test's own.
+/// `environment` like {"TZ=Asia/Tokyo"}; else the test's own. Adds --no-prepared where the program would put a file
+/// beside the map: the demo region lies in the source tree, where nothing may be left behind.
 Run run_program(const std::vector<std::string>& arguments, const std::vector<std::string>& environment = {});
+/// Adds nothing: for maps in a folder of the test's own.
+Run run_program_as_given(const std::vector<std::string>& arguments, const std::vector<std::string>& environment = {});
 
 /// A new empty folder below the system's temporary one, removed with everything in it at the end.
 class Folder {

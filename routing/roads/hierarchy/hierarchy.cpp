@@ -3,6 +3,7 @@
 #include "routing/roads/hierarchy/dissection.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <numeric>
 
 namespace routing::roads::hierarchy {
@@ -18,9 +19,7 @@ std::vector<std::vector<Rank>> eliminate(const RoadNetwork& network, const std::
         if (a != b)
             up[std::min(a, b)].push_back(std::max(a, b));
     }
-    std::vector<Rank> merged;
     for (Rank node = 0; node < up.size(); ++node) {
-        // Own links, unsorted, come after the sorted ones of the nodes below; see the merge.
         std::sort(up[node].begin(), up[node].end());
         up[node].erase(std::unique(up[node].begin(), up[node].end()), up[node].end());
         up[node].shrink_to_fit();
@@ -28,11 +27,6 @@ std::vector<std::vector<Rank>> eliminate(const RoadNetwork& network, const std::
             continue;
         std::vector<Rank>& above = up[up[node].front()];
         above.insert(above.end(), up[node].begin() + 1, up[node].end());
-        // Kept short, or a node with many below would hold the same neighbours many times.
-        if (above.size() > 64 && above.size() > 4 * up[node].size()) {
-            std::sort(above.begin(), above.end());
-            above.erase(std::unique(above.begin(), above.end()), above.end());
-        }
     }
     return up;
 }
@@ -84,12 +78,16 @@ UpArc Hierarchy::between(Rank low, Rank high) const {
     return found != end && *found == high ? static_cast<UpArc>(found - head.begin()) : none;
 }
 
-Hierarchy build_hierarchy(const RoadNetwork& network) {
+std::vector<std::uint32_t> elimination_order(const RoadNetwork& network) {
     std::vector<NodePair> links;
     links.reserve(network.arcs.size());
     for (std::uint32_t arc = 0; arc < network.arcs.size(); ++arc)
         links.emplace_back(network.tail[arc], value(network.arcs[arc].head));
-    const std::vector<std::uint32_t> order = dissection_order(links, network.node_place);
+    return dissection_order(links, network.node_place);
+}
+
+Hierarchy build_hierarchy(const RoadNetwork& network, const std::vector<std::uint32_t>& order) {
+    assert(order.size() == network.node_count());
     Hierarchy shape;
     shape.rank.resize(order.size());
     for (Rank rank = 0; rank < order.size(); ++rank)

@@ -1,7 +1,7 @@
 #pragma once
 /// The shape of a customizable contraction hierarchy: which shortcuts a road graph needs, whatever its times are.
 ///
-///     const Hierarchy shape = build_hierarchy(network);
+///     const Hierarchy shape = build_hierarchy(network, elimination_order(network));
 ///     Metric times(shape, network, closed_edges);
 ///
 /// Nodes are known by rank, their place in the order of elimination. Each node's up-arcs lead to higher ranks and stand
@@ -43,6 +43,10 @@ struct Hierarchy {
     UpArc between(Rank low, Rank high) const;
 };
 
-Hierarchy build_hierarchy(const RoadNetwork& network);
+/// The costly part, by dissection.hpp: network nodes in the order of elimination.
+std::vector<std::uint32_t> elimination_order(const RoadNetwork& network);
+
+/// `order` names every node once; any order gives exact answers, a bad one slow ones.
+Hierarchy build_hierarchy(const RoadNetwork& network, const std::vector<std::uint32_t>& order);
 
 } // namespace routing::roads::hierarchy

@@ -17,28 +17,25 @@ LegEnds::LegEnds(const RoadNetwork& network) : network_(network) {
 }
 
 std::vector<LegEnd> LegEnds::departures(const RoadPoint& from, const IsShut& is_shut) const {
-    if (is_shut(from.edge))
-        return {};
-    std::vector<LegEnd> seeds;
-    for (const bool forward : {true, false})
-        for (const std::uint32_t arc : network_.arcs_along(from.edge, forward)) {
-            const Milliseconds crossing = network_.arcs[arc].time;
-            const double start = forward ? from.fraction : 1.0 - from.fraction;
-            seeds.push_back({value(network_.arcs[arc].head), crossing - time_to_fraction(crossing, start), none, arc});
-        }
-    return spread(std::move(seeds), true, network_.edges[value(from.edge)].destination_only, is_shut);
+    return ends_of(from, true, is_shut);
 }
 
 std::vector<LegEnd> LegEnds::arrivals(const RoadPoint& to, const IsShut& is_shut) const {
-    if (is_shut(to.edge))
+    return ends_of(to, false, is_shut);
+}
+
+std::vector<LegEnd> LegEnds::ends_of(const RoadPoint& point, bool onward, const IsShut& is_shut) const {
+    if (is_shut(point.edge))
         return {};
     std::vector<LegEnd> seeds;
     for (const bool forward : {true, false})
-        for (const std::uint32_t arc : network_.arcs_along(to.edge, forward)) {
-            const double end = forward ? to.fraction : 1.0 - to.fraction;
-            seeds.push_back({network_.tail[arc], time_to_fraction(network_.arcs[arc].time, end), none, arc});
+        for (const std::uint32_t arc : network_.arcs_along(point.edge, forward)) {
+            const Milliseconds crossing = network_.arcs[arc].time;
+            const Milliseconds before = time_to_fraction(crossing, driven_fraction(point, forward));
+            seeds.push_back({onward ? value(network_.arcs[arc].head) : network_.tail[arc],
+                             onward ? crossing - before : before, none, arc});
         }
-    return spread(std::move(seeds), false, network_.edges[value(to.edge)].destination_only, is_shut);
+    return spread(std::move(seeds), onward, network_.edges[value(point.edge)].destination_only, is_shut);
 }
 
 std::vector<LegEnd> LegEnds::spread(std::vector<LegEnd> seeds, bool onward, bool in_zone, const IsShut& is_shut) const {

@@ -33,6 +33,7 @@ public:
     std::vector<LegEnd> arrivals(const RoadPoint& to, const IsShut& is_shut) const;
 
 private:
+    std::vector<LegEnd> ends_of(const RoadPoint& point, bool onward, const IsShut& is_shut) const;
     std::vector<LegEnd> spread(std::vector<LegEnd> seeds, bool onward, bool in_zone, const IsShut& is_shut) const;
 
     const RoadNetwork& network_;

@@ -8,10 +8,6 @@ namespace routing::roads::hierarchy {
 
 namespace {
 
-double driven_fraction(const RoadPoint& point, bool forward) {
-    return forward ? point.fraction : 1.0 - point.fraction;
-}
-
 /// Along the one edge both points lie on, in that direction; `closed` when the target lies behind.
 Milliseconds time_along(const Edge& edge, const RoadPoint& from, const RoadPoint& to, bool forward) {
     const Milliseconds crossing = forward ? edge.forward : edge.backward;

@@ -176,3 +176,67 @@ TEST_CASE("a path of no length needs no words") {
     map.road(a, b);
     CHECK(directions(map.network(), Path{}).empty());
 }
+
+namespace {
+
+/// A ring driven clockwise from its south through west, north and east, with an arm at each; the north arm is one-way
+/// in, so no way out.
+struct Ring {
+    HandNetwork map;
+    EdgeIndex arms[4]; // south, west, north, east
+    EdgeIndex ring[4]; // from south to west, and on
+
+    Ring() {
+        OsmId inner[4];
+        OsmId outer[4];
+        for (int n = 0; n < 4; ++n) {
+            inner[n] = junction(map, from_centre(180.0 + 90.0 * n, 15.0));
+            outer[n] = junction(map, from_centre(180.0 + 90.0 * n, 500.0));
+        }
+        const char* const names[] = {"South Road", "West Road", "North Road", "East Road"};
+        for (int n = 0; n < 4; ++n) {
+            arms[n] = map.road(outer[n], inner[n],
+                               {.open = n == 2 ? support::Ways::forward : support::Ways::both, .name = names[n]});
+            ring[n] = map.road(inner[n], inner[(n + 1) % 4],
+                               {.seconds = 2, .open = support::Ways::forward, .roundabout = true});
+        }
+    }
+    std::vector<Instruction> tell(EdgeIndex from, EdgeIndex to, double share) const {
+        const RoadNetwork network = map.network();
+        const auto path = quickest_path(network, on(network, from, 0.5), on(network, to, share));
+        REQUIRE(path);
+        return directions(network, *path);
+    }
+};
+
+} // namespace
+
+TEST_CASE("a roundabout is one instruction with the number of its way out and the road that leads to") {
+    const Ring map;
+    const auto first = map.tell(map.arms[0], map.arms[1], 0.5);
+    REQUIRE(first.size() == 2);
+    CHECK(first[1].turn == Turn::roundabout);
+    CHECK(first[1].exit == 1);
+    CHECK(first[1].name == "West Road");
+    CHECK(first[1].time == 32000); // two seconds on the ring, half of a minute's road
+    const auto second = map.tell(map.arms[0], map.arms[3], 0.5);
+    REQUIRE(second.size() == 2);
+    CHECK(second[1].exit == 2); // the arm that only leads in is no way out
+    CHECK(second[1].name == "East Road");
+    const auto from_north = map.tell(map.arms[2], map.arms[1], 0.5);
+    REQUIRE(from_north.size() == 2);
+    CHECK(from_north[1].exit == 3);
+}
+
+TEST_CASE("a leg that ends on a roundabout has no way out, one that begins there is told a turn") {
+    const Ring map;
+    const auto in = map.tell(map.arms[0], map.ring[1], 0.5);
+    REQUIRE(in.size() == 2);
+    CHECK(in[1].turn == Turn::roundabout);
+    CHECK(in[1].exit == 0);
+    const auto out = map.tell(map.ring[0], map.arms[1], 0.5);
+    REQUIRE(out.size() == 2);
+    CHECK(out[0].turn == Turn::set_off);
+    CHECK(out[1].turn != Turn::roundabout);
+    CHECK(out[1].name == "West Road");
+}

@@ -27,6 +27,7 @@ struct HandRoad {
     double seconds = 60.0;
     Ways open = Ways::both;
     bool destination_only = false;
+    bool roundabout = false;
     std::string name = {};
     roads::OsmId way = 0; ///< 0: its own number
     std::uint16_t notes = 0;
@@ -58,6 +59,7 @@ public:
             edge.backward = time;
         edge.notes = drawn.notes;
         edge.destination_only = drawn.destination_only;
+        edge.roundabout = drawn.roundabout;
         network_.edges.push_back(edge);
         ends_.emplace_back(from, to);
         return roads::EdgeIndex{index};

@@ -63,21 +63,18 @@ inline std::string fault_of(const roads::RoadNetwork& network, const TurnRules& 
     if (std::abs(roads::line_length(line).value - metres) > 0.05 + metres * 1e-3)
         return "the line is " + std::to_string(roads::line_length(line).value) + " m, the path " +
                std::to_string(metres);
-    double named = 0.0;
-    roads::Milliseconds named_time = 0;
-    for (const roads::RoadStretch& stretch : roads::road_stretches(network, path)) {
-        named += stretch.length.value;
-        named_time += stretch.time;
-    }
-    if (named_time != path.time || std::abs(named - metres) > 0.01)
+    const auto add_up = [&](const auto& stretches) {
+        double length = 0.0;
+        roads::Milliseconds sum = 0;
+        for (const auto& stretch : stretches) {
+            length += stretch.length.value;
+            sum += stretch.time;
+        }
+        return sum == path.time && std::abs(length - metres) <= 0.01;
+    };
+    if (!add_up(roads::road_stretches(network, path)))
         return "road names do not add up to the path";
-    double told = 0.0;
-    roads::Milliseconds told_time = 0;
-    for (const roads::Instruction& step : roads::directions(network, path)) {
-        told += step.length.value;
-        told_time += step.time;
-    }
-    if (told_time != path.time || std::abs(told - metres) > 0.01)
+    if (!add_up(roads::directions(network, path)))
         return "directions do not add up to the path";
     return "";
 }

@@ -2,6 +2,7 @@
 /// damage.
 
 #include "routing/places/stored_places.hpp"
+#include "routing/roads/hierarchy/stored_order.hpp"
 #include "routing/roads/region_file.hpp"
 #include "routing/roads/stored_network.hpp"
 #include "routing/shoot/region.hpp"
@@ -68,6 +69,8 @@ void spill(const fs::path& file, const std::string& content) {
 /// All a region holds, as bytes; the index is built from the network alone.
 std::vector<std::byte> bytes_of(const Region& region) {
     auto all = roads::store_network(*region.network);
+    const auto order = roads::hierarchy::store_order(region.hierarchy);
+    all.insert(all.end(), order.begin(), order.end());
     const auto places = places::store_places(region.places);
     all.insert(all.end(), places.begin(), places.end());
     for (const char letter : region.data_date)
@@ -263,4 +266,25 @@ TEST_CASE("processes that prepare at once leave one whole file and nothing else"
     CHECK(bytes_of(shoot::load_region(map, {}, Prepared::use)) == expected);
     CHECK(was_read(shoot::load_region(map, {}, Prepared::use)));
     CHECK(std::distance(fs::directory_iterator(folder.path()), {}) == 2);
+}
+
+TEST_CASE("an order that leaves a node out, names one twice or one that is not there is refused") {
+    const auto bytes_for = [](std::vector<std::uint32_t> rank) {
+        roads::hierarchy::Hierarchy shape;
+        shape.rank = std::move(rank);
+        return roads::hierarchy::store_order(shape);
+    };
+    const auto good = bytes_for({2, 0, 1});
+    using roads::hierarchy::restore_order;
+    CHECK(restore_order(good, 3) == std::vector<std::uint32_t>{1, 2, 0});
+    CHECK_FALSE(restore_order(good, 2));
+    CHECK_FALSE(restore_order(good, 4));
+    CHECK_FALSE(restore_order({}, 3));
+    // The numbers follow the count of eight bytes.
+    auto twice = good;
+    twice[8] = twice[12];
+    CHECK_FALSE(restore_order(twice, 3));
+    auto beyond = good;
+    beyond[8] = std::byte{3};
+    CHECK_FALSE(restore_order(beyond, 3));
 }

@@ -20,12 +20,21 @@ using routing::shoot::StopPoints;
 namespace {
 
 std::string locations_table(const Shoot& shoot, const StopPoints& points) {
-    MarkdownTable table({{"Location"}, {"Name"}, {"From the road", Align::right}, {"On foot", Align::right}});
+    MarkdownTable table(
+        {{"Location"}, {"Name"}, {"Van"}, {"Van at"}, {"Walk", Align::right}, {"On foot", Align::right}});
     for (std::size_t n = 0; n < shoot.locations.size(); ++n) {
-        const StopPoint& point = points.points[points.locations[n]];
-        const bool walks = point.walk.count() > 0;
-        table.add_row({escape_markdown(shoot.locations[n].id), escape_markdown(shoot.locations[n].name),
-                       length_text(point.walk_length), walks ? "about " + span_text(point.walk) : "none"});
+        for (const auto number : points.locations[n]) {
+            const StopPoint& point = points.points[number];
+            const bool walks = point.walk.time.count() > 0;
+            table.add_row(
+                {escape_markdown(shoot.locations[n].id), escape_markdown(shoot.locations[n].name),
+                 point.parking.empty() ? "at the road" : escape_markdown(point.parking),
+                 fixed_text(point.road.at.latitude.value, 5) + "," + fixed_text(point.road.at.longitude.value, 5),
+                 length_text(point.walk.length),
+                 !walks            ? "none"
+                 : point.estimated ? "about " + span_text(point.walk.time) + ", no path known"
+                                   : span_text(point.walk.time)});
+        }
     }
     return table.text();
 }

@@ -52,10 +52,10 @@ std::string section_report(const std::string& file) {
 
 ExitCode run_region_prepare(const RegionOptions& options) {
     const auto vehicle = vehicle_of(options);
-    const auto region = routing::shoot::load_region(options.file, vehicle, routing::shoot::Prepared::use);
-    const std::string prepared = routing::shoot::prepared_path(options.file, vehicle).string();
+    const auto region = routing::shoot::load_region(options.files, vehicle, routing::shoot::Prepared::use);
+    const std::string prepared = routing::shoot::prepared_path(options.files, vehicle).string();
     if (!region.has_prepared)
-        throw geo::InputError({{options.file, "", "", "has no prepared file: " + region.prepared_note,
+        throw geo::InputError({{options.files.front(), "", "", "has no prepared file: " + region.prepared_note,
                                 "copy the extract to a folder you may write to"}});
     std::cerr << region_report(region) << prepared_report(region);
     std::cout << prepared << "\n";
@@ -63,11 +63,12 @@ ExitCode run_region_prepare(const RegionOptions& options) {
 }
 
 ExitCode run_region_info(const RegionOptions& options) {
-    const auto region = is_prepared(options.file) ? routing::shoot::read_prepared(options.file)
-                                                  : routing::shoot::load_region(options.file, vehicle_of(options));
+    const bool prepared = options.files.size() == 1 && is_prepared(options.files.front());
+    const auto region = prepared ? routing::shoot::read_prepared(options.files.front())
+                                 : routing::shoot::load_region(options.files, vehicle_of(options));
     std::cout << region_report(region) << map_report(region);
-    if (is_prepared(options.file))
-        std::cout << section_report(options.file);
+    if (prepared)
+        std::cout << section_report(options.files.front());
     if (options.doubts)
         std::cout << network_report(region);
     return ExitCode::done;
@@ -81,9 +82,9 @@ void add_region(CLI::App& app, ExitCode& exit_code) {
     const auto options = std::make_shared<RegionOptions>();
     CLI::App* prepare =
         command->add_subcommand("prepare", "Write the prepared file beside an extract, unless one that fits is there");
-    prepare->add_option("EXTRACT", options->file, "OpenStreetMap extract")->required();
+    prepare->add_option("EXTRACT", options->files, "OpenStreetMap extract; several make one map")->required();
     CLI::App* info = command->add_subcommand("info", "Counts, box, date, components of a map");
-    info->add_option("FILE", options->file, "OpenStreetMap extract or prepared file")->required();
+    info->add_option("FILE", options->files, "OpenStreetMap extracts, or one prepared file")->required();
     info->add_flag("--doubts", options->doubts, "list what the road rules skipped, closed or doubted");
     for (CLI::App* one : {prepare, info})
         one->add_option("--shoot", options->shoot, "shoot file whose vehicle counts (default: sizes not known)");

@@ -4,6 +4,7 @@
 #include "cli/exit_code.hpp"
 
 #include <string>
+#include <vector>
 
 namespace CLI {
 class App;
@@ -12,9 +13,9 @@ class App;
 namespace cli {
 
 struct RegionOptions {
-    std::string file;    ///< extract; for `info` also a prepared file
-    std::string shoot;   ///< shoot file whose vehicle counts; empty: a van whose sizes are not known
-    bool doubts = false; ///< `info`: list what was skipped or doubtful
+    std::vector<std::string> files; ///< extracts, several make one map; for `info` also one prepared file
+    std::string shoot;              ///< shoot file whose vehicle counts; empty: a van whose sizes are not known
+    bool doubts = false;            ///< `info`: list what was skipped or doubtful
 };
 
 void add_region(CLI::App& app, ExitCode& exit_code);

@@ -90,9 +90,23 @@ routing::roads::Instruction read_instruction(const Field& field) {
     return step;
 }
 
+std::vector<geo::Coordinate> needed_line(const Members& members) {
+    const auto line = members.need("line", plan_mend);
+    const auto text = line ? line->any_text("write \"lat,lon lat,lon ...\"") : std::nullopt;
+    const auto points = text ? parse_line(*text) : std::nullopt;
+    if (text && !points)
+        line->fault("is no line", "write \"lat,lon lat,lon ...\" in degrees");
+    return points.value_or(std::vector<geo::Coordinate>{});
+}
+
+routing::shoot::OnFoot read_on_foot(const Field& field) {
+    const Members members = field.object({"seconds", "metres", "line"});
+    return {needed_seconds(members, "seconds"), needed_metres(members, "metres"), needed_line(members)};
+}
+
 Leg read_leg(const Field& field) {
-    const Members members = field.object(
-        {"seconds", "metres", "van_seconds", "walk_seconds", "walk_metres", "via", "roads", "directions", "line"});
+    const Members members = field.object({"seconds", "metres", "van_seconds", "walk_seconds", "walk_metres", "via",
+                                          "roads", "directions", "line", "walk_out", "walk_in"});
     Leg leg;
     leg.total = needed_seconds(members, "seconds");
     leg.van = needed_seconds(members, "van_seconds");
@@ -107,13 +121,11 @@ Leg read_leg(const Field& field) {
         for (const Field& item : directions->list("directions").value_or(std::vector<Field>{}))
             leg.directions.push_back(read_instruction(item));
     }
-    if (const auto line = members.need("line", plan_mend)) {
-        const auto text = line->any_text("write \"lat,lon lat,lon ...\"");
-        const auto points = text ? parse_line(*text) : std::nullopt;
-        if (text && !points)
-            line->fault("is no line", "write \"lat,lon lat,lon ...\" in degrees");
-        leg.line = points.value_or(std::vector<geo::Coordinate>{});
-    }
+    leg.line = needed_line(members);
+    if (const auto walk = members.find("walk_out"))
+        leg.walk_out = read_on_foot(*walk);
+    if (const auto walk = members.find("walk_in"))
+        leg.walk_in = read_on_foot(*walk);
     return leg;
 }
 
@@ -181,9 +193,9 @@ geo::Metres needed_metres(const Members& members, std::string_view key) {
 }
 
 PlanStop read_plan_stop(const Field& field, const geo::TimeZone& zone) {
-    const Members members =
-        field.object({"kind", "id", "name", "what", "role", "at", "van_at", "arrive", "start", "end", "leave",
-                      "leave_by", "slack_seconds", "must", "done", "option", "light", "leg", "notes"});
+    const Members members = field.object({"kind",    "id",     "name",   "what",  "role",  "at",       "van_at",
+                                          "parking", "arrive", "start",  "end",   "leave", "leave_by", "slack_seconds",
+                                          "must",    "done",   "option", "light", "leg",   "notes"});
     PlanStop stop;
     if (const auto kind = members.need("kind", plan_mend)) {
         if (const auto word = read_word(*kind, stop_kind_words))
@@ -198,6 +210,8 @@ PlanStop read_plan_stop(const Field& field, const geo::TimeZone& zone) {
     }
     stop.at = needed_place(members, "at");
     stop.van_at = needed_place(members, "van_at");
+    if (const auto parking = members.find("parking"))
+        stop.parking = parking->any_text("write a text").value_or("");
     stop.arrive = needed_instant(members, "arrive", zone);
     stop.start = needed_instant(members, "start", zone);
     stop.end = needed_instant(members, "end", zone);

@@ -42,20 +42,18 @@ routing::roads::Vehicle read_vehicle(const Field& field) {
     return vehicle;
 }
 
-void read_walk(const Field& field, Crew& crew, std::vector<std::string>& warnings) {
+void read_walk(const Field& field, Crew& crew) {
     const Members members = field.object({"load_kg", "max_minutes"});
     if (const auto longest = members.find("max_minutes"))
         crew.max_walk = read_minutes(*longest, 0, 600).value_or(crew.max_walk);
     if (const auto load = members.find("load_kg")) {
-        const auto kilograms = load->number(0, 60, "kg a person");
-        if (kilograms && *kilograms > 0)
-            warnings.emplace_back("The load carried on foot (crew/walk/load_kg) does not change walking times yet.");
+        crew.load_kg = load->number(0, 60, "kg a person").value_or(crew.load_kg);
     }
 }
 
 } // namespace
 
-Crew read_crew(const Field& field, std::vector<std::string>& warnings) {
+Crew read_crew(const Field& field) {
     const Members members = field.object({"people", "vehicle", "walk", "turnaround_h"}, later_crew_keys);
     Crew crew;
     if (const auto people = members.find("people"))
@@ -63,7 +61,7 @@ Crew read_crew(const Field& field, std::vector<std::string>& warnings) {
     if (const auto vehicle = members.find("vehicle"))
         crew.vehicle = read_vehicle(*vehicle);
     if (const auto walk = members.find("walk"))
-        read_walk(*walk, crew, warnings);
+        read_walk(*walk, crew);
     if (const auto turnaround = members.find("turnaround_h")) {
         if (const auto hours = turnaround->number(0, 24, "hours"))
             crew.turnaround = std::chrono::minutes(std::llround(*hours * 60.0));

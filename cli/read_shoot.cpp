@@ -58,11 +58,6 @@ void read_region(const Members& root, const std::filesystem::path& folder, std::
     std::vector<Field> names{*field};
     if (field->is(JsonValue::Kind::list)) {
         names = field->filled_list("map files").value_or(std::vector<Field>{});
-        if (names.size() > 1) {
-            field->fault("names several map files, which is not supported by this version",
-                         "name one that holds the whole shoot");
-            return;
-        }
     }
     for (const Field& name : names) {
         const auto text = name.text("name the map file, like \"map.osm.pbf\"");
@@ -75,6 +70,8 @@ void read_region(const Members& root, const std::filesystem::path& folder, std::
             name.fault("is not there: no file " + shown(path.string()), "give the path from the shoot file's folder");
         else if (std::filesystem::is_directory(status))
             name.fault("is a folder", "name the map file inside it");
+        else if (std::find(regions.begin(), regions.end(), path.string()) != regions.end())
+            name.fault("is named twice", "name each map file once");
         else
             regions.push_back(path.string());
     }
@@ -146,7 +143,7 @@ Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::pa
         shoot.title = title->text("name the shoot").value_or("");
     read_region(root, folder, shoot.regions);
     if (const auto crew = root.find("crew"))
-        shoot.crew = read_crew(*crew, shoot.warnings);
+        shoot.crew = read_crew(*crew);
     if (const auto base = root.find("base"))
         shoot.base = read_named_point(*base);
     if (const auto lodging = root.find("lodging"))

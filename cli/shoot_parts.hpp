@@ -20,7 +20,7 @@ std::optional<std::uint32_t> read_reference(const Field& field, const std::vecto
 /// `{"name": ..., "at": {...}}`
 std::optional<routing::shoot::NamedPoint> read_named_point(const Field& field);
 
-routing::shoot::Crew read_crew(const Field& field, std::vector<std::string>& warnings);
+routing::shoot::Crew read_crew(const Field& field);
 
 /// What the edges of a day depend on.
 struct DayFrame {

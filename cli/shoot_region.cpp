@@ -10,7 +10,7 @@ void add_no_prepared(CLI::App& command, bool& no_prepared) {
 
 routing::shoot::Region load_shoot_region(const routing::shoot::Shoot& shoot, bool no_prepared) {
     using routing::shoot::Prepared;
-    return routing::shoot::load_region(shoot.regions.front(), shoot.crew.vehicle,
+    return routing::shoot::load_region(shoot.regions, shoot.crew.vehicle,
                                        no_prepared ? Prepared::ignore : Prepared::use);
 }
 

@@ -122,17 +122,32 @@ std::string day_table(const PlanDay& day, const geo::TimeZone& zone) {
     return table.text();
 }
 
+/// Five decimals, about a metre: to key into a phone.
+std::string shown_place(geo::Coordinate place) {
+    return fixed_text(place.latitude.value, 5) + "," + fixed_text(place.longitude.value, 5);
+}
+
+std::string walk_text(const routing::shoot::OnFoot& walk) {
+    return (walk.line.empty() ? "about " : "") + span_text(walk.time) + " (" + length_text(walk.length) + ")";
+}
+
 std::string leg_line(const PlanDay& day, const PlanStop& from, const PlanStop& to, const geo::TimeZone& zone) {
     const Leg& leg = to.leg;
+    const std::string back_to_van =
+        leg.walk_out.time.count() > 0 ? walk_text(leg.walk_out) + " on foot back to the van, then " : "";
     std::string line = time_text(from.leave, day.date, zone, RoundTo::earlier) + " → " +
                        time_text(from.leave + leg.total, day.date, zone) + " " + escape_markdown(from.name) + " → " +
-                       escape_markdown(to.name) + ": " + length_text(leg.length) + ", " + span_text(leg.van) +
-                       " by van";
+                       escape_markdown(to.name) + ": " + back_to_van + length_text(leg.length) + ", " +
+                       span_text(leg.van) + " by van";
     const std::string directions = directions_text(leg);
     if (const std::string roads = directions.empty() ? roads_text(leg) : directions; !roads.empty())
         line += ": " + roads;
-    if (leg.walk.count() > 0)
+    if (leg.walk.count() > 0 && leg.walk_out.time + leg.walk_in.time == geo::Seconds{0}) // not told apart
         line += "; on foot about " + span_text(leg.walk) + " (" + length_text(leg.walk_length) + ")";
+    if (leg.walk_in.time.count() > 0)
+        line += "; then leave the van " +
+                (to.parking.empty() ? std::string("beside the road") : "at " + escape_markdown(to.parking)) + " at " +
+                shown_place(to.van_at) + " and walk in " + walk_text(leg.walk_in);
     if (const std::string mind = mind_text(leg); !mind.empty())
         line += ". Mind: " + mind;
     return line + ".";

@@ -72,6 +72,10 @@ Json instruction_json(const routing::roads::Instruction& step) {
     return json;
 }
 
+Json walk_json(const routing::shoot::OnFoot& walk) {
+    return {{"seconds", walk.time.count()}, {"metres", rounded(walk.length.value, 10)}, {"line", line_text(walk.line)}};
+}
+
 Json leg_json(const Leg& leg) {
     Json via = Json::array(), roads = Json::array(), directions = Json::array();
     for (const auto& road : leg.roads) {
@@ -81,15 +85,20 @@ Json leg_json(const Leg& leg) {
     }
     for (const auto& step : leg.directions)
         directions.push_back(instruction_json(step));
-    return {{"seconds", leg.total.count()},
-            {"metres", rounded(leg.length.value, 10)},
-            {"van_seconds", leg.van.count()},
-            {"walk_seconds", leg.walk.count()},
-            {"walk_metres", rounded(leg.walk_length.value, 10)},
-            {"via", via},
-            {"roads", roads},
-            {"directions", directions},
-            {"line", line_text(leg.line)}};
+    Json json{{"seconds", leg.total.count()},
+              {"metres", rounded(leg.length.value, 10)},
+              {"van_seconds", leg.van.count()},
+              {"walk_seconds", leg.walk.count()},
+              {"walk_metres", rounded(leg.walk_length.value, 10)},
+              {"via", via},
+              {"roads", roads},
+              {"directions", directions},
+              {"line", line_text(leg.line)}};
+    if (leg.walk_out.time.count() > 0)
+        json["walk_out"] = walk_json(leg.walk_out);
+    if (leg.walk_in.time.count() > 0)
+        json["walk_in"] = walk_json(leg.walk_in);
+    return json;
 }
 
 bool has_leg(const Leg& leg) {
@@ -113,6 +122,8 @@ Json stop_json(const PlanStop& stop, const geo::TimeZone& zone) {
               {"must", stop.must},
               {"done", stop.done},
               {"option", stop.option}};
+    if (!stop.parking.empty())
+        json["parking"] = stop.parking;
     if (stop.light)
         json["light"] = light_json(stop, zone);
     if (has_leg(stop.leg))

@@ -71,6 +71,15 @@ Json leg_feature(const PlanDay& day, const PlanStop& from, const PlanStop& to, c
                                                   {"roads", roads}});
 }
 
+Json walk_feature(const PlanDay& day, const routing::shoot::OnFoot& walk, const PlanStop& stop, const char* way) {
+    return feature(geo::geojson::line(walk.line), {{"kind", "walk"},
+                                                   {"day", geo::to_string(day.date)},
+                                                   {"way", way},
+                                                   {"at", stop.name},
+                                                   {"seconds", walk.time.count()},
+                                                   {"metres", rounded(walk.length.value, 10)}});
+}
+
 /// A leg to draw: something was driven.
 bool is_driven(const routing::shoot::Leg& leg) {
     return leg.length.value > 0.0 && leg.line.size() >= 2;
@@ -84,10 +93,20 @@ std::string write_route(const Plan& plan, const Shoot& shoot) {
     for (const PlanDay& day : plan.days) {
         for (std::size_t n = 0; n < day.stops.size(); ++n) {
             const PlanStop& stop = day.stops[n];
+            const auto add_walk = [&](const routing::shoot::OnFoot& walk, const PlanStop& at, const char* way) {
+                if (walk.line.size() < 2)
+                    return;
+                features.push_back(walk_feature(day, walk, at, way));
+                all_points.insert(all_points.end(), walk.line.begin(), walk.line.end());
+            };
+            if (n > 0)
+                add_walk(stop.leg.walk_out, day.stops[n - 1], "out");
             if (n > 0 && is_driven(stop.leg)) {
                 features.push_back(leg_feature(day, day.stops[n - 1], stop, shoot.zone));
                 all_points.insert(all_points.end(), stop.leg.line.begin(), stop.leg.line.end());
             }
+            if (n > 0)
+                add_walk(stop.leg.walk_in, stop, "in");
             features.push_back(stop_feature(day, stop, shoot.zone));
             all_points.push_back(stop.at);
         }

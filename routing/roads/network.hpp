@@ -67,6 +67,7 @@ struct Edge {
     std::uint16_t notes = note_none;
     bool destination_only = false; ///< may only be the first or last stretch of a leg
     bool roundabout = false;       ///< part of a ring: junction=roundabout or circular
+    bool no_stopping = false;      ///< no place to leave a van: motorway, motor road, slip road, tunnel, bridge, ring
 };
 
 /// One direction of an edge.

@@ -10,6 +10,8 @@
 #include "routing/roads/network.hpp"
 
 #include "routing/roads/directed_piece.hpp"
+#include "routing/roads/foot/foot_network.hpp"
+#include "routing/roads/foot/foot_rules.hpp"
 #include "routing/roads/road_pieces.hpp"
 #include "routing/roads/space_curve.hpp"
 #include "routing/roads/strong_components.hpp"
@@ -18,22 +20,24 @@
 #include "routing/roads/way_rules.hpp"
 
 #include <algorithm>
+#include <functional>
 #include <numeric>
 #include <tuple>
 
 namespace routing::roads {
 namespace {
 
-std::vector<WayRuling> rule_ways(const OsmExtract& extract, const Vehicle& vehicle, BuildCounts& counts) {
+std::vector<WayRuling> rule_ways(const OsmExtract& extract, const std::function<WayRuling(const Tags&, Remarks&)>& rule,
+                                 const char* open, BuildCounts& counts) {
     std::vector<WayRuling> rulings;
     rulings.reserve(extract.roads.size());
     for (const RoadWay& way : extract.roads) {
         Remarks remarks;
-        rulings.push_back(rule_way(way.tags, vehicle, remarks));
+        rulings.push_back(rule(way.tags, remarks));
         for (const std::string_view remark : remarks)
             ++counts[std::string{remark}];
         if (rulings.back().drivable())
-            ++counts[rulings.back().ferry ? "ferries that carry the van" : "ways the van may use"];
+            ++counts[rulings.back().ferry ? "ferries that carry the van" : open];
     }
     return rulings;
 }
@@ -44,6 +48,14 @@ std::string name_of(const Tags& tags) {
     if (name.empty() || ref.empty())
         return name.empty() ? ref : name;
     return name + " (" + ref + ")";
+}
+
+/// Ours: where stopping is dangerous or forbidden by the common rules of the road.
+bool is_no_place_to_stop(const Tags& tags) {
+    const std::string_view highway = tags["highway"];
+    const auto is_there = [&](std::string_view key) { return tags.has(key) && tags[key] != "no"; };
+    return highway == "motorway" || highway.ends_with("_link") || tags["motorroad"] == "yes" || is_there("tunnel") ||
+           is_there("bridge");
 }
 
 /// New numbers for nodes: by place on the curve; copies of one junction stay together, in the order of their states.
@@ -103,6 +115,7 @@ void add_edges(const OsmExtract& extract, const RoadPieces& roads, const std::ve
         edge.notes = piece.notes;
         edge.destination_only = piece.destination_only;
         edge.roundabout = way.tags["junction"] == "roundabout" || way.tags["junction"] == "circular";
+        edge.no_stopping = edge.roundabout || is_no_place_to_stop(way.tags);
         network.edges.push_back(edge);
     }
 }
@@ -160,15 +173,10 @@ void add_components(RoadNetwork& network) {
     network.component_size = std::move(components.size);
 }
 
-} // namespace
-
-RoadNetwork build_network(const OsmExtract& extract, const Vehicle& vehicle) {
-    RoadNetwork network;
-    const std::vector<WayRuling> rulings = rule_ways(extract, vehicle, network.counts);
-    const RoadPieces roads = cut_roads(extract, rulings, vehicle, network.counts);
-    const std::vector<ForbiddenSequence> bans = find_turn_bans(extract, roads, vehicle, network.counts);
+/// Steps 4 to 6.
+void lay_out(const OsmExtract& extract, const RoadPieces& roads, const std::vector<ForbiddenSequence>& bans,
+             RoadNetwork& network) {
     const TurnGraph graph = split_junctions(roads, bans);
-
     std::vector<std::uint32_t> old_of_new;
     const std::vector<std::uint32_t> new_of_old = number_nodes(extract, roads, graph, old_of_new);
     for (const std::uint32_t old : old_of_new) {
@@ -180,6 +188,25 @@ RoadNetwork build_network(const OsmExtract& extract, const Vehicle& vehicle) {
     add_edges(extract, roads, order, network);
     add_arcs(graph, new_of_old, order, network);
     add_components(network);
+}
+
+} // namespace
+
+RoadNetwork build_network(const OsmExtract& extract, const Vehicle& vehicle) {
+    RoadNetwork network;
+    const auto rule = [&](const Tags& tags, Remarks& remarks) { return rule_way(tags, vehicle, remarks); };
+    const std::vector<WayRuling> rulings = rule_ways(extract, rule, "ways the van may use", network.counts);
+    const RoadPieces roads = cut_roads(
+        extract, rulings, [&](const Tags& tags, Remarks& remarks) { return rule_node(tags, vehicle, remarks); },
+        network.counts);
+    lay_out(extract, roads, find_turn_bans(extract, roads, vehicle, network.counts), network);
+    return network;
+}
+
+RoadNetwork foot::build_foot_network(const OsmExtract& extract) {
+    RoadNetwork network;
+    const std::vector<WayRuling> rulings = rule_ways(extract, foot::rule_way, "ways open on foot", network.counts);
+    lay_out(extract, cut_roads(extract, rulings, foot::rule_node, network.counts), {}, network);
     return network;
 }
 

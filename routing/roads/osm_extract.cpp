@@ -7,10 +7,8 @@
 #include <cmath>
 
 namespace routing::roads {
-namespace {
 
-/// The narrower of the two boxes that hold all places: the plain one, or one across longitude 180.
-std::optional<Box> box_of(const std::vector<geo::Coordinate>& places) {
+std::optional<Box> box_around(const std::vector<geo::Coordinate>& places) {
     if (places.empty())
         return std::nullopt;
     double south = 90.0, north = -90.0, west = 180.0, east = -180.0, west_of_180 = 360.0, east_of_180 = 0.0;
@@ -30,8 +28,6 @@ std::optional<Box> box_of(const std::vector<geo::Coordinate>& places) {
     }
     return Box{{{south}, {west}}, {{north}, {east}}};
 }
-
-} // namespace
 
 Tags::Tags(std::vector<std::pair<std::string, std::string>> pairs) : pairs_(std::move(pairs)) {
     const auto by_key = [](const auto& a, const auto& b) { return a.first < b.first; };
@@ -69,7 +65,7 @@ OsmExtract read_extract(const std::filesystem::path& path, const std::function<b
     extract.roads = std::move(ways.roads);
     extract.restrictions = std::move(relations.restrictions);
     keep_road_nodes(nodes, extract);
-    extract.box = box_of(extract.node_places);
+    extract.box = box_around(extract.node_places);
     extract.counts.road_ways = extract.roads.size();
     extract.counts.restrictions = extract.restrictions.size();
     extract.counts.features = extract.features.size();

@@ -88,6 +88,9 @@ struct Box {
     geo::Coordinate north_east;
 };
 
+/// The narrower of the two boxes that hold all places: the plain one, or one across longitude 180. Nothing for none.
+std::optional<Box> box_around(const std::vector<geo::Coordinate>& places);
+
 /// One extract as read. `node_ids` is sorted; `node_places` runs beside it.
 struct OsmExtract {
     std::filesystem::path file;

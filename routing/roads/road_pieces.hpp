@@ -10,6 +10,7 @@
 #include "routing/roads/way_rules.hpp"
 
 #include <cstdint>
+#include <functional>
 #include <vector>
 
 namespace routing::roads {
@@ -38,7 +39,9 @@ struct RoadPieces {
 };
 
 /// Cuts all ways that `rulings` (beside OsmExtract::roads) leave open, and times the pieces.
-RoadPieces cut_roads(const OsmExtract& extract, const std::vector<WayRuling>& rulings, const Vehicle& vehicle,
+/// `rule` says what a node does to who passes it: a van's rules, or a walker's.
+using RuleNode = std::function<NodeRuling(const Tags&, Remarks&)>;
+RoadPieces cut_roads(const OsmExtract& extract, const std::vector<WayRuling>& rulings, const RuleNode& rule,
                      BuildCounts& counts);
 
 } // namespace routing::roads

@@ -14,7 +14,7 @@ struct StoredEdge {
     std::uint32_t name, shape_begin, shape_end, forward, backward;
     float metres;
     std::uint16_t notes, destination_only;
-    std::uint32_t roundabout;
+    std::uint32_t marks; ///< 1 a ring, 2 no place to stop
 };
 static_assert(sizeof(StoredEdge) == 40);
 struct StoredArc {
@@ -77,7 +77,8 @@ std::vector<std::byte> store_network(const RoadNetwork& network) {
     edges.reserve(network.edges.size());
     for (const Edge& e : network.edges)
         edges.push_back({e.way, e.name, e.shape_begin, e.shape_end, e.forward, e.backward, e.metres, e.notes,
-                         static_cast<std::uint16_t>(e.destination_only ? 1 : 0), e.roundabout ? 1U : 0U});
+                         static_cast<std::uint16_t>(e.destination_only ? 1 : 0),
+                         (e.roundabout ? 1U : 0U) | (e.no_stopping ? 2U : 0U)});
     std::vector<StoredArc> arcs;
     arcs.reserve(network.arcs.size());
     for (const Arc& a : network.arcs)
@@ -124,8 +125,8 @@ std::optional<RoadNetwork> restore_network(std::span<const std::byte> bytes) {
     network.edges.reserve(edges.size());
     for (const StoredEdge& e : edges) {
         network.edges.push_back({e.way, e.name, e.shape_begin, e.shape_end, e.forward, e.backward, e.metres, e.notes,
-                                 e.destination_only == 1, e.roundabout == 1});
-        flags_good = flags_good && e.destination_only <= 1 && e.roundabout <= 1;
+                                 e.destination_only == 1, (e.marks & 1U) != 0, (e.marks & 2U) != 0});
+        flags_good = flags_good && e.destination_only <= 1 && e.marks <= 3;
     }
     network.shape = reader.all<geo::Coordinate>();
     const auto names = reader.get<std::uint64_t>();

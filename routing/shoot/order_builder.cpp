@@ -86,9 +86,11 @@ void add_visits(OrderProblem& built, const Shoot& shoot, const StopPoints& point
         for (std::uint32_t n = 0; n < shoot.scenes[scene].options.size(); ++n) {
             const SceneOption& option = shoot.scenes[scene].options[n];
             const Location& location = shoot.locations[option.location];
-            visit.options.push_back({points.locations[option.location], option.length, location.setup, location.pack,
-                                     start_windows(shoot, option, built.day_of)});
-            built.option_of_visit.back().push_back(n);
+            const std::vector<order::TimeWindow> windows = start_windows(shoot, option, built.day_of);
+            for (const order::Point point : points.locations[option.location]) { // each place to leave the van
+                visit.options.push_back({point, option.length, location.setup, location.pack, windows});
+                built.option_of_visit.back().push_back(n);
+            }
         }
         built.problem.visits.push_back(std::move(visit));
         built.scene_of_visit.push_back(scene);

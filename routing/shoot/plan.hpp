@@ -13,13 +13,22 @@
 
 namespace routing::shoot {
 
+/// A way on foot.
+struct OnFoot {
+    Seconds time{0};
+    geo::Metres length{0.0};
+    std::vector<geo::Coordinate> line{}; ///< as walked; empty when the way is estimated
+};
+
 /// The move to a stop: van, then on foot from where the van is left.
 struct Leg {
     Seconds total{0};
     Seconds van{0};
-    Seconds walk{0};      ///< way out to the van at the stop before, plus way in from the van here; estimated
+    Seconds walk{0};      ///< `walk_out` and `walk_in`
     geo::Metres length{}; ///< by road
     geo::Metres walk_length{};
+    OnFoot walk_out{}; ///< from the stop before back to the van
+    OnFoot walk_in{};  ///< from the van to the stop
     std::vector<roads::RoadStretch> roads{};
     std::vector<roads::Instruction> directions{};
     std::vector<geo::Coordinate> line{}; ///< by road, at least two points unless nothing was driven
@@ -46,6 +55,7 @@ struct PlanStop {
     std::string what{}; ///< scene title, meal name
     geo::Coordinate at{};
     geo::Coordinate van_at{}; ///< where the van stands
+    std::string parking{};    ///< name of the car park it stands on, if any
     Instant arrive, start, end, leave, leave_by{};
     Seconds slack{0};
     std::optional<StopLight> light{};

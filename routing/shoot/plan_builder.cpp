@@ -45,7 +45,7 @@ void describe_point(PlanStop& stop, const SolvedShoot& solved, order::Point poin
         stop.name = shoot.lodging->fixed.name;
     } else {
         for (std::size_t n = 0; n < solved.points.locations.size() && stop.name.empty(); ++n) {
-            if (solved.points.locations[n] == point) {
+            if (solved.points.is_at(point, n)) {
                 stop.id = shoot.locations[n].id;
                 stop.name = shoot.locations[n].name;
             }
@@ -138,6 +138,7 @@ PlanStop build_stop(const SolvedShoot& solved, const order::Stop& timed) {
     }
     }
     stop.van_at = solved.points.points[timed.point].road.at;
+    stop.parking = solved.points.points[timed.point].parking;
     stop.arrive = timed.arrive;
     stop.start = timed.start;
     stop.end = timed.end;
@@ -153,10 +154,13 @@ Leg build_leg(const Region& region, roads::hierarchy::TravelTable& paths, const 
     const auto path = paths.quickest_path(from.road, to.road);
     assert(path && "the travel matrix said there is a way");
     leg.van = whole_seconds(path->time);
-    leg.walk = from.walk + to.walk;
+    leg.walk_out = from.walk;
+    std::reverse(leg.walk_out.line.begin(), leg.walk_out.line.end());
+    leg.walk_in = to.walk;
+    leg.walk = from.walk.time + to.walk.time;
     leg.total = leg.van + leg.walk;
     leg.length = path->length;
-    leg.walk_length = from.walk_length + to.walk_length;
+    leg.walk_length = from.walk.length + to.walk.length;
     leg.roads = roads::road_stretches(*region.network, *path);
     leg.directions = roads::directions(*region.network, *path);
     leg.line = roads::path_line(*region.network, *path);

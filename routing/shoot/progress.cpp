@@ -67,10 +67,15 @@ const Location* location_of(const Shoot& shoot, const PlanStop& stop) {
     return nullptr;
 }
 
-/// The crew stands set up at a scene's location: filming goes on from `ready`, leaving takes `pack`.
-void stand_set_up(Progress& progress, const PlanStop& stop, Instant ready, Seconds pack) {
+void stand_at(Progress& progress, const PlanStop& stop) {
     progress.here = stop.at;
     progress.here_text = "at " + stop.name;
+    progress.van = stop.van_at;
+}
+
+/// The crew stands set up at a scene's location: filming goes on from `ready`, leaving takes `pack`.
+void stand_set_up(Progress& progress, const PlanStop& stop, Instant ready, Seconds pack) {
+    stand_at(progress, stop);
     progress.set_up = true;
     progress.set_up_ready = ready;
     progress.pack = pack;
@@ -102,8 +107,7 @@ bool take_in_progress(Progress& progress, const Shoot& shoot, const PlanStop& st
     running.leave = running.end + pack;
     progress.in_progress = true;
     progress.free_from = running.end;
-    progress.here = stop.at;
-    progress.here_text = "at " + stop.name;
+    stand_at(progress, stop);
     if (location)
         stand_set_up(progress, stop, running.end, pack);
     mark_done(progress, stop);
@@ -112,15 +116,12 @@ bool take_in_progress(Progress& progress, const Shoot& shoot, const PlanStop& st
 
 /// The crew has left `before` and the leg's own walk to the van is over: as far along the leg as the plan has them.
 void reckon_on_the_road(Progress& progress, const PlanStop& before, const PlanStop& ahead, Instant now) {
-    roads::RoadPoint van;
-    van.at = before.van_at;
-    const StopPoint out = with_walk(before.at, van);
-    const Seconds walk = out.walk;
+    const OnFoot& out = ahead.leg.walk_out;
+    const Seconds walk = out.time;
     const Seconds driving = now - before.leave - walk;
     if (driving <= Seconds{0} || ahead.leg.line.size() < 2 || ahead.leg.van <= Seconds{0}) {
         // Still on foot to the van: the leg counts from where it began.
-        progress.here = before.at;
-        progress.here_text = "at " + before.name;
+        stand_at(progress, before);
         progress.free_from -= now - before.leave;
         return;
     }
@@ -129,7 +130,8 @@ void reckon_on_the_road(Progress& progress, const PlanStop& before, const PlanSt
     Leg driven;
     driven.line = first_part(ahead.leg.line, share);
     driven.walk = walk;
-    driven.walk_length = out.walk_length;
+    driven.walk_out = out;
+    driven.walk_length = out.length;
     driven.van = std::min(driving, ahead.leg.van);
     driven.total = driven.van + driven.walk;
     driven.length = ahead.leg.length * share;
@@ -154,8 +156,7 @@ void reckon_between(Progress& progress, const Shoot& shoot, const PlanStop& befo
     if (reached) {
         progress.reached = ahead;
         progress.driven = ahead.leg;
-        progress.here = ahead.at;
-        progress.here_text = "at " + ahead.name;
+        stand_at(progress, ahead);
         if (there)
             stand_set_up(progress, ahead, std::max(changes.now, ahead.arrive + there->setup) + changes.late,
                          Seconds{there->pack});
@@ -163,8 +164,7 @@ void reckon_between(Progress& progress, const Shoot& shoot, const PlanStop& befo
         progress.here = *changes.at;
         progress.here_text = "where the crew is";
     } else if (changes.now < before.leave) {
-        progress.here = before.at;
-        progress.here_text = "at " + before.name;
+        stand_at(progress, before);
         progress.free_from = before.leave + changes.late;
     } else {
         reckon_on_the_road(progress, before, ahead, changes.now);

@@ -23,10 +23,11 @@ struct Progress {
     std::optional<PlanStop> reached; ///< the next stop of the plan, when the crew stands there already, waiting
     Instant set_up_ready;            ///< with `set_up`: filming can start from here on
     geo::Coordinate here;
-    std::string here_text;             ///< "at the mill", "on the road to the mill (reckoned from the plan)"
-    Instant free_from;                 ///< earliest departure from here
-    std::set<std::string> meals_done;  ///< of that day
-    std::set<std::string> scenes_done; ///< of all days so far, the scene in progress included
+    std::optional<geo::Coordinate> van; ///< where the van stands, when the plan tells
+    std::string here_text;              ///< "at the mill", "on the road to the mill (reckoned from the plan)"
+    Instant free_from;                  ///< earliest departure from here
+    std::set<std::string> meals_done;   ///< of that day
+    std::set<std::string> scenes_done;  ///< of all days so far, the scene in progress included
 };
 
 /// Rules: a stop that ends by `now` is past. A stop that `now` falls into is being worked on, and takes `late` longer,

@@ -3,17 +3,23 @@
 #include "geo/byte_stream.hpp"
 #include "geo/input_error.hpp"
 #include "routing/places/stored_places.hpp"
+#include "routing/roads/foot/foot_network.hpp"
 #include "routing/roads/hierarchy/stored_order.hpp"
+#include "routing/roads/merged_extracts.hpp"
 #include "routing/roads/region_file.hpp"
 #include "routing/roads/stored_network.hpp"
 
+#include <algorithm>
 #include <cstdio>
+#include <iterator>
+#include <span>
 
 namespace routing::shoot {
 
 namespace {
 
 constexpr const char* network_section = "network";
+constexpr const char* foot_section = "foot";
 constexpr const char* order_section = "order";
 constexpr const char* places_section = "places";
 constexpr const char* map_section = "map";
@@ -24,6 +30,45 @@ std::string short_key(const std::vector<std::byte>& bytes) {
     std::snprintf(text.data(), text.size(), "%08x", static_cast<unsigned>(roads::checksum(bytes)));
     text.resize(8);
     return text;
+}
+
+/// "east.osm.pbf and west.osm.pbf"
+std::string names_of(const std::vector<std::string>& files) {
+    std::string names;
+    for (const std::string& file : files)
+        names += (names.empty() ? "" : " and ") + file;
+    return names;
+}
+
+/// One value for the times and one for the contents of all; a single file's are its own.
+std::uint64_t joined(const std::vector<std::uint64_t>& values) {
+    return values.size() == 1 ? values.front() : roads::checksum(std::as_bytes(std::span(values)));
+}
+
+/// Sizes added up, times of change joined; nothing when one is no plain file.
+std::optional<roads::FileIdentity> look_at(const std::vector<std::string>& files) {
+    roads::FileIdentity all;
+    std::vector<std::uint64_t> times;
+    for (const std::string& file : files) {
+        const auto one = roads::look_at(file);
+        if (!one)
+            return std::nullopt;
+        all.size += one->size;
+        times.push_back(static_cast<std::uint64_t>(one->changed));
+    }
+    all.changed = static_cast<std::int64_t>(joined(times));
+    return all;
+}
+
+std::optional<std::uint64_t> checksum_of(const std::vector<std::string>& files) {
+    std::vector<std::uint64_t> sums;
+    for (const std::string& file : files) {
+        const auto sum = roads::checksum_of(file);
+        if (!sum)
+            return std::nullopt;
+        sums.push_back(*sum);
+    }
+    return joined(sums);
 }
 
 /// Counts, box and date of the extract.
@@ -59,13 +104,25 @@ std::optional<Region> restore(const std::string& file, const roads::RegionFile& 
     const auto order = roads::hierarchy::restore_order(prepared.section(order_section), network->node_count());
     if (!order)
         return refuse(order_section);
+    auto foot = roads::restore_network(prepared.section(foot_section));
+    if (!foot)
+        return refuse(foot_section);
     auto places = places::restore_places(prepared.section(places_section));
     if (!places)
         return refuse(places_section);
     auto kept = std::make_unique<const roads::RoadNetwork>(std::move(*network));
     roads::hierarchy::Hierarchy hierarchy = roads::hierarchy::build_hierarchy(*kept, *order);
     roads::SnapIndex index(*kept);
-    Region region{file, std::move(kept), std::move(hierarchy), std::move(index), std::move(*places), {}, {}, {}, false,
+    Region region{file,
+                  std::move(kept),
+                  std::make_unique<const roads::RoadNetwork>(std::move(*foot)),
+                  std::move(hierarchy),
+                  std::move(index),
+                  std::move(*places),
+                  {},
+                  {},
+                  {},
+                  false,
                   {}};
     if (!restore_map(prepared.section(map_section), region))
         return refuse(map_section);
@@ -73,8 +130,8 @@ std::optional<Region> restore(const std::string& file, const roads::RegionFile& 
 }
 
 /// Empty when the file was made from this extract, by these rules, for this vehicle.
-std::string misfit(const roads::RegionKey& key, const roads::FileIdentity& extract, const std::string& file,
-                   const std::vector<std::byte>& vehicle) {
+std::string misfit(const roads::RegionKey& key, const roads::FileIdentity& extract,
+                   const std::vector<std::string>& files, const std::vector<std::byte>& vehicle) {
     if (key.rules_version != roads::road_rules_version)
         return "was made by other road rules";
     if (key.vehicle != vehicle)
@@ -82,13 +139,17 @@ std::string misfit(const roads::RegionKey& key, const roads::FileIdentity& extra
     if (key.extract.size != extract.size)
         return "was made from another extract";
     // A copied or touched extract has another time and the same content.
-    if (key.extract.changed != extract.changed && roads::checksum_of(file) != key.extract.checksum)
+    if (key.extract.changed != extract.changed && checksum_of(files) != key.extract.checksum)
         return "was made from another extract";
     return "";
 }
 
-Region build_region(const std::string& file, const roads::Vehicle& vehicle) {
-    const roads::OsmExtract extract = roads::read_extract(file, places::is_place);
+Region build_region(const std::vector<std::string>& files, const roads::Vehicle& vehicle) {
+    std::vector<roads::OsmExtract> extracts;
+    for (const std::string& file : files)
+        extracts.push_back(roads::read_extract(file, places::is_place));
+    const roads::OsmExtract extract = roads::merge_extracts(std::move(extracts));
+    const std::string file = names_of(files);
     auto network = std::make_unique<const roads::RoadNetwork>(roads::build_network(extract, vehicle));
     if (network->arcs.empty())
         throw geo::InputError({{file, "", "", "holds no road this vehicle may drive",
@@ -98,6 +159,7 @@ Region build_region(const std::string& file, const roads::Vehicle& vehicle) {
     roads::SnapIndex index(*network);
     return {file,
             std::move(network),
+            std::make_unique<const roads::RoadNetwork>(roads::foot::build_foot_network(extract)),
             std::move(hierarchy),
             std::move(index),
             places::find_places(extract),
@@ -110,14 +172,16 @@ Region build_region(const std::string& file, const roads::Vehicle& vehicle) {
 
 /// Why the file was not written, or nothing.
 std::optional<std::string> write_prepared(const std::filesystem::path& path, const Region& region,
-                                          const roads::FileIdentity& before, std::vector<std::byte> vehicle) {
+                                          const std::vector<std::string>& files, const roads::FileIdentity& before,
+                                          std::vector<std::byte> vehicle) {
     roads::RegionKey key{before, roads::road_rules_version, std::move(vehicle)};
-    const auto sum = roads::checksum_of(region.file);
-    if (!sum || roads::look_at(region.file) != before)
+    const auto sum = checksum_of(files);
+    if (!sum || look_at(files) != before)
         return "the extract changed meanwhile";
     key.extract.checksum = *sum;
     return roads::write_region_file(path, key,
                                     {{network_section, roads::store_network(*region.network)},
+                                     {foot_section, roads::store_network(*region.foot)},
                                      {order_section, roads::hierarchy::store_order(region.hierarchy)},
                                      {places_section, places::store_places(region.places)},
                                      {map_section, store_map(region)}});
@@ -125,18 +189,31 @@ std::optional<std::string> write_prepared(const std::filesystem::path& path, con
 
 } // namespace
 
+std::filesystem::path prepared_path(const std::vector<std::string>& files, const roads::Vehicle& vehicle) {
+    std::vector<std::byte> key = roads::vehicle_bytes(vehicle);
+    for (std::size_t n = 1; n < files.size(); ++n)
+        std::transform(files[n].begin(), files[n].end(), std::back_inserter(key),
+                       [](char letter) { return static_cast<std::byte>(letter); });
+    return files.front() + "." + short_key(key) + ".prepared";
+}
+
 std::filesystem::path prepared_path(const std::string& file, const roads::Vehicle& vehicle) {
-    return file + "." + short_key(roads::vehicle_bytes(vehicle)) + ".prepared";
+    return prepared_path(std::vector{file}, vehicle);
 }
 
 Region load_region(const std::string& file, const roads::Vehicle& vehicle, Prepared prepared) {
-    const auto extract = prepared == Prepared::use ? roads::look_at(file) : std::nullopt;
+    return load_region(std::vector{file}, vehicle, prepared);
+}
+
+Region load_region(const std::vector<std::string>& files, const roads::Vehicle& vehicle, Prepared prepared) {
+    const auto extract = prepared == Prepared::use ? look_at(files) : std::nullopt;
     if (!extract)
-        return build_region(file, vehicle);
-    const auto path = prepared_path(file, vehicle);
+        return build_region(files, vehicle);
+    const std::string file = names_of(files);
+    const auto path = prepared_path(files, vehicle);
     const auto bytes = roads::vehicle_bytes(vehicle);
     auto opened = roads::open_region_file(path);
-    std::string reason = opened.file ? misfit(opened.file->key(), *extract, file, bytes) : opened.reason;
+    std::string reason = opened.file ? misfit(opened.file->key(), *extract, files, bytes) : opened.reason;
     if (reason.empty()) {
         if (auto region = restore(file, *opened.file, reason)) {
             region->has_prepared = true;
@@ -144,8 +221,8 @@ Region load_region(const std::string& file, const roads::Vehicle& vehicle, Prepa
             return std::move(*region);
         }
     }
-    Region region = build_region(file, vehicle);
-    const auto failure = write_prepared(path, region, *extract, bytes);
+    Region region = build_region(files, vehicle);
+    const auto failure = write_prepared(path, region, files, *extract, bytes);
     region.has_prepared = !failure;
     region.prepared_note = failure ? path.string() + " can't be written: " + *failure
                                    : "made " + path.string() + ": what was there " + reason;

@@ -17,6 +17,7 @@ namespace routing::shoot {
 struct Region {
     std::string file;                                  ///< for messages
     std::unique_ptr<const roads::RoadNetwork> network; ///< never null; at a fixed address, `index` refers to it
+    std::unique_ptr<const roads::RoadNetwork> foot;    ///< never null: the ways on foot
     roads::hierarchy::Hierarchy hierarchy;             ///< of `network`
     roads::SnapIndex index;
     std::vector<places::Place> places;
@@ -33,10 +34,15 @@ enum class Prepared { ignore, use };
 /// Reads an extract and prepares it for `vehicle`; with Prepared::use the same, value for value, from the prepared file
 /// when that fits extract, road rules and vehicle. A prepared file that can't be written is no failure, the note says
 /// so. Throws geo::InputError (missing, broken, empty, no drivable road).
+/// Several extracts are merged into one map (see merged_extracts.hpp).
+Region load_region(const std::vector<std::string>& files, const roads::Vehicle& vehicle,
+                   Prepared prepared = Prepared::ignore);
 Region load_region(const std::string& file, const roads::Vehicle& vehicle, Prepared prepared = Prepared::ignore);
 
 /// Where the prepared file of an extract lies: beside it, with a short key of the vehicle, so that vans don't take
 /// turns overwriting each other's. "map.osm.pbf" gives "map.osm.pbf.1a2b3c4d.prepared".
+/// Of several extracts it lies beside the first, and the key stands for the names of the others too.
+std::filesystem::path prepared_path(const std::vector<std::string>& files, const roads::Vehicle& vehicle);
 std::filesystem::path prepared_path(const std::string& file, const roads::Vehicle& vehicle);
 
 /// A region from a prepared file alone, whatever extract and vehicle it was made for. Throws geo::InputError with the

@@ -158,7 +158,7 @@ Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, co
     progress.scenes_done.insert(old_plan.scenes_done.begin(), old_plan.scenes_done.end());
     check_drops(progress, changes);
     const std::map<std::uint32_t, std::string> out = scenes_left_out(shoot, given_up, progress.scenes_done);
-    const StopPoints points = gather_points(shoot, region, shut.edges, progress.here);
+    const StopPoints points = gather_points(shoot, region, shut.edges, progress.here, progress.van);
     progress.drive_out = points.drive_out;
     progress.free_from += points.drive_out;
 

@@ -29,6 +29,7 @@ struct Crew {
     int people = 1;
     roads::Vehicle vehicle{};
     minutes max_walk{60};  ///< one way, from the van
+    double load_kg = 15.0; ///< carried by each on foot, 0 to 60
     minutes turnaround{0}; ///< least rest between wrap and the next call
 };
 

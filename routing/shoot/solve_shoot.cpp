@@ -20,13 +20,13 @@ std::vector<std::string> shoot_warnings(const Shoot& shoot, const StopPoints& po
     for (const std::string& description : shut.descriptions)
         warnings.push_back("closed for the whole plan: " + description);
     for (std::size_t n = 0; n < shoot.locations.size(); ++n) {
-        const StopPoint& point = points.points[points.locations[n]];
-        if (point.walk.count() > 0)
+        const StopPoint& point = points.points[points.locations[n].front()];
+        if (point.walk.time.count() > 0 && point.estimated)
             warnings.push_back(
                 shoot.locations[n].name + ": about " +
-                std::to_string(std::max<std::int64_t>(1, std::chrono::round<minutes>(point.walk).count())) +
-                " min on foot from the van each way, estimated from the straight line; "
-                "footpaths are not read yet");
+                std::to_string(std::max<std::int64_t>(1, std::chrono::round<minutes>(point.walk.time).count())) +
+                " min on foot from the van each way, estimated from the straight line: no path on the map leads there "
+                "in the time the crew walks; find the way before the day");
         if (point.road.passed_over_nearer)
             warnings.push_back(shoot.locations[n].name +
                                ": a nearer road was passed over, the van can't get in and out of it");

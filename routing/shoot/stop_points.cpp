@@ -13,8 +13,6 @@ namespace routing::shoot {
 
 namespace {
 
-constexpr double walk_detour = 1.4;
-constexpr double walk_metres_per_second = 4.0 / 3.6;
 /// A spot farther from every road than this is taken for a slip in its coordinates.
 constexpr geo::Metres farthest_from_road{5000.0};
 /// Map places farther from a road than this are not offered.
@@ -58,7 +56,11 @@ public:
             report_far(park_at.value_or(at), park_at ? field + "/park_at" : field, what);
             return 0;
         }
-        points.points.push_back(with_walk(at, *road));
+        return push({at, *road, estimated_walk(at, *road)});
+    }
+
+    order::Point push(StopPoint point) {
+        points.points.push_back(std::move(point));
         return static_cast<order::Point>(points.points.size() - 1);
     }
 
@@ -116,20 +118,22 @@ void add_places(StopPoints& points, const Shoot& shoot, const Region& region, co
         const auto road = snap.road_near(place.at, farthest_place_from_road);
         if (!road)
             continue;
-        points.points.push_back(with_walk(place.at, *road));
+        points.points.push_back({place.at, *road, estimated_walk(place.at, *road)});
         points.places.push_back(n);
     }
 }
 
 void check_walk(const Shoot& shoot, std::size_t location, const StopPoint& point,
                 std::vector<geo::InputFault>& faults) {
-    if (point.walk <= shoot.crew.max_walk)
+    if (point.walk.time <= shoot.crew.max_walk)
         return;
-    char problem[160];
+    char problem[256];
     std::snprintf(problem, sizeof problem,
-                  "is an estimated %lld min on foot from the nearest place the van can stop "
-                  "(crew.walk.max_minutes is %lld)",
-                  static_cast<long long>(std::chrono::ceil<minutes>(point.walk).count()),
+                  "is %lld min on foot from the nearest place the van can stop, %.5f,%.5f%s (crew.walk.max_minutes is "
+                  "%lld)",
+                  static_cast<long long>(std::chrono::ceil<minutes>(point.walk.time).count()),
+                  point.road.at.latitude.value, point.road.at.longitude.value,
+                  point.estimated ? ", estimated: no path on the map leads there in time" : "",
                   static_cast<long long>(shoot.crew.max_walk.count()));
     faults.push_back({shoot.file, "/locations/" + std::to_string(location), shoot.locations[location].id, problem,
                       "give park_at nearer to it, or raise /crew/walk/max_minutes"});
@@ -156,16 +160,25 @@ way_out(const Snapper& snap, const Region& region, const roads::RoadPoint& here,
     return std::pair{out[*best], open[*best]};
 }
 
+/// The point of a location for where the van was left, whatever the choices would be now.
+order::Point where_van_stands(const Snapper& snap, std::size_t location, geo::Coordinate van) {
+    const auto& choices = snap.points.locations[location];
+    return *std::min_element(choices.begin(), choices.end(), [&](order::Point a, order::Point b) {
+        return geo::distance(snap.points.points[a].road.at, van) < geo::distance(snap.points.points[b].road.at, van);
+    });
+}
+
 /// The spot of the shoot nearest to where the crew is, or a point of its own on the road it stands on. On a shut road
 /// the day goes on from the nearest open one, after driving out to it.
-order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, geo::Coordinate here) {
+order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, geo::Coordinate here,
+                       std::optional<geo::Coordinate> van) {
     StopPoints& points = snap.points;
     std::optional<order::Point> known = points.base;
     geo::Metres nearest = known ? geo::distance(here, shoot.base->at) : geo::Metres{1e9};
     for (std::size_t n = 0; n < points.locations.size(); ++n)
         if (const geo::Metres away = geo::distance(here, shoot.locations[n].at); away < nearest) {
             nearest = away;
-            known = points.locations[n];
+            known = van ? where_van_stands(snap, n, *van) : points.locations[n].front();
         }
     if (known && nearest <= at_location_within && snap.faults.empty() && !snap.is_shut(points.points[*known].road))
         return *known;
@@ -179,22 +192,29 @@ order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, 
             point.road = out->second;
         }
     }
-    point.walk = Seconds{0}; // the van is with the crew: no walk back to it
-    point.walk_length = geo::Metres{0.0};
+    point.walk = {}; // the van is with the crew: no walk back to it
     return start;
 }
 
-} // namespace
-
-StopPoint with_walk(geo::Coordinate at, roads::RoadPoint road) {
-    StopPoint point{at, road, Seconds{0}, geo::Metres{0.0}};
-    const geo::Metres straight = geo::distance(at, road.at);
-    if (straight >= no_walk_below) {
-        point.walk_length = straight * walk_detour;
-        point.walk = Seconds{std::lround(std::ceil(point.walk_length.value / walk_metres_per_second))};
+/// Gives the point just added for a location its walk, and adds one for every other place to leave the van.
+void add_walks(Snapper& snap, ParkingFinder& parking, const Location& location, std::size_t number) {
+    StopPoint& first = snap.points.points[snap.points.locations[number].front()];
+    if (geo::distance(location.at, first.road.at) < no_walk_below)
+        return;
+    const auto choices = location.park_at ? std::vector<Parking>{} : parking.choices(location.at);
+    if (choices.empty()) {
+        const Parking only = parking.at(location.at, first.road);
+        first.walk = only.walk;
+        first.estimated = only.estimated;
+        return;
     }
-    return point;
+    first = {location.at, choices.front().road, choices.front().walk, choices.front().name, false};
+    for (std::size_t n = 1; n < choices.size(); ++n)
+        snap.points.locations[number].push_back(
+            snap.push({location.at, choices[n].road, choices[n].walk, choices[n].name, false}));
 }
+
+} // namespace
 
 std::optional<std::uint32_t> StopPoints::place_at(order::Point point) const {
     if (point < first_place || point >= first_place + places.size())
@@ -203,8 +223,9 @@ std::optional<std::uint32_t> StopPoints::place_at(order::Point point) const {
 }
 
 StopPoints gather_points(const Shoot& shoot, const Region& region, const roads::ClosedEdges& closed_edges,
-                         std::optional<geo::Coordinate> start) {
+                         std::optional<geo::Coordinate> start, std::optional<geo::Coordinate> van) {
     Snapper snap(shoot, region, closed_edges);
+    ParkingFinder parking(region, shoot.crew, closed_edges);
     StopPoints& points = snap.points;
     if (shoot.base)
         points.base = snap.add(shoot.base->at, std::nullopt, "/base/at", "base");
@@ -214,9 +235,11 @@ StopPoints gather_points(const Shoot& shoot, const Region& region, const roads::
         const order::Point point =
             snap.add(location.at, location.park_at, "/locations/" + std::to_string(n) + (location.park_at ? "" : "/at"),
                      "location " + location.id);
-        points.locations.push_back(point);
-        if (snap.faults.size() == faults_before)
-            check_walk(shoot, n, points.points[point], snap.faults);
+        points.locations.push_back({point});
+        if (snap.faults.size() > faults_before)
+            continue;
+        add_walks(snap, parking, location, n);
+        check_walk(shoot, n, points.points[point], snap.faults);
     }
     for (std::size_t n = 0; n < shoot.meals.size(); ++n) {
         points.fixed_meals.emplace_back();
@@ -227,7 +250,7 @@ StopPoints gather_points(const Shoot& shoot, const Region& region, const roads::
     if (shoot.lodging && !shoot.lodging->find)
         points.fixed_bed = snap.add(shoot.lodging->fixed.at, std::nullopt, "/lodging/where/at", "lodging");
     if (start)
-        points.start = add_start(snap, shoot, region, *start);
+        points.start = add_start(snap, shoot, region, *start, van);
     if (!snap.faults.empty())
         throw geo::InputError(snap.faults);
     add_places(points, shoot, region, snap);
@@ -255,7 +278,7 @@ order::TravelMatrix travel_matrix(const StopPoints& points, const roads::hierarc
                 matrix.seconds[cell] = 0;
             else if (times[cell] < roads::closed)
                 matrix.seconds[cell] = static_cast<std::int32_t>(
-                    (points.points[from].walk + whole_seconds(times[cell]) + points.points[to].walk).count());
+                    (points.points[from].walk.time + whole_seconds(times[cell]) + points.points[to].walk.time).count());
         }
     }
     return matrix;

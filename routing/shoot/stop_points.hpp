@@ -1,14 +1,16 @@
 #pragma once
 /// Every spot a plan may stop at, tied to the road the van leaves it on: bases, locations, places to eat and sleep.
 ///
-/// Footpaths are not read yet: the way between van and spot is estimated as 1.4 times the straight line at 4 km/h
-/// (planning figures of ours, no source), and said so in the plan. Under 30 m there is no walk.
+/// A location off the road has a point for each place the van may be left at (see parking.hpp); the order picks. Bases,
+/// meals and beds are taken to have their own place to stop: the way from the road is estimated from the straight line.
 
 #include "routing/order/problem.hpp"
 #include "routing/roads/hierarchy/metric.hpp"
+#include "routing/shoot/parking.hpp"
 #include "routing/shoot/region.hpp"
 #include "routing/shoot/shoot.hpp"
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,21 +20,17 @@ namespace routing::shoot {
 struct StopPoint {
     geo::Coordinate at;
     roads::RoadPoint road; ///< where the van stands
-    Seconds walk{0};       ///< van to spot, one way
-    geo::Metres walk_length;
+    OnFoot walk{};         ///< van to spot, one way
+    std::string parking{}; ///< name of the car park; empty beside the road
+    bool estimated = true; ///< the walk is reckoned from the straight line
 };
-
-/// Straight distances below this are no walk.
-inline constexpr geo::Metres no_walk_below{30.0};
-
-/// Fills `walk` and `walk_length` from the straight distance between spot and road point.
-StopPoint with_walk(geo::Coordinate at, roads::RoadPoint road);
 
 /// Points of the ordering problem, by number.
 struct StopPoints {
     std::vector<StopPoint> points;
     std::optional<order::Point> base;
-    std::vector<order::Point> locations;                  ///< by location number
+    /// By location number: a point for each place to leave the van, quickest walk first. Never empty.
+    std::vector<std::vector<order::Point>> locations;
     std::vector<std::optional<order::Point>> fixed_meals; ///< by meal number
     std::optional<order::Point> fixed_bed;
     std::optional<order::Point> start; ///< where a running day goes on from
@@ -41,6 +39,9 @@ struct StopPoints {
     std::vector<std::uint32_t> places;
     order::Point first_place = 0;
 
+    bool is_at(order::Point point, std::size_t location) const {
+        return std::find(locations[location].begin(), locations[location].end(), point) != locations[location].end();
+    }
     order::Point point_of_place(std::size_t n) const { return first_place + static_cast<order::Point>(n); }
     /// The place behind a point, or nothing for other points.
     std::optional<std::uint32_t> place_at(order::Point point) const;
@@ -50,9 +51,9 @@ struct StopPoints {
 /// junction; else it stays on the shut road and is cut off. Throws geo::InputError, naming all of them at once, for
 /// spots too far from any road the van may use and for locations whose walk is longer than the crew walks. Map places
 /// no road reaches are left out. `start` adds the point a running day goes on from; a start at a location uses that
-/// location's point.
+/// location's point, the one where the van stands when `van` says where that is.
 StopPoints gather_points(const Shoot& shoot, const Region& region, const roads::ClosedEdges& closed_edges,
-                         std::optional<geo::Coordinate> start);
+                         std::optional<geo::Coordinate> start, std::optional<geo::Coordinate> van = std::nullopt);
 
 /// Van and foot together, whole seconds, each direction.
 order::TravelMatrix travel_matrix(const StopPoints& points, const roads::hierarchy::Metric& roads_open);

@@ -112,9 +112,10 @@ TEST_CASE("every row of a table is as wide as its header") {
 TEST_CASE("ways tell the turns, lengths, walks and what to mind") {
     const std::string way = line_with(itinerary(), "1. 04:12");
     CHECK(way ==
-          "1. 04:12 → 04:58 Net loft → Arch \\`of\\` \\| \\<Tears>: 31.2 km, 40 min by van: north-east on Ring Road "
-          "(A1) 12.0 km (toll); sharp left 19.2 km (gate, ford); roundabout exit 2, Lane 40 m; on foot about 6 min "
-          "(400 m). Mind: toll, gate "
+          "1. 04:12 → 04:58 Net loft → Arch \\`of\\` \\| \\<Tears>: about 2 min (100 m) on foot back to the van, then "
+          "31.2 km, 40 min by van: north-east on Ring Road "
+          "(A1) 12.0 km (toll); sharp left 19.2 km (gate, ford); roundabout exit 2, Lane 40 m; then leave the van "
+          "beside the road at -35.20050,-8.40050 and walk in 4 min (300 m). Mind: toll, gate "
           "(may be locked), ford (look before driving in).");
 }
 
@@ -122,7 +123,18 @@ TEST_CASE("a plan without directions names the roads instead") {
     auto plan = made_plan();
     plan.days[0].stops[1].leg.directions.clear();
     CHECK(contains(line_with(cli::write_itinerary(plan, made_shoot(), source), "1. 04:12"),
-                   "by van: Ring Road (A1) 12.0 km, unnamed road 19.2 km, short stretches 40 m; on foot"));
+                   "by van: Ring Road (A1) 12.0 km, unnamed road 19.2 km, short stretches 40 m; then leave the van"));
+}
+
+TEST_CASE("a car park is named, and a plan made before walks were told apart gives their sum") {
+    auto plan = made_plan();
+    auto& stop = plan.days[0].stops[1];
+    stop.parking = "Low|Field";
+    CHECK(contains(line_with(cli::write_itinerary(plan, made_shoot(), source), "1. 04:12"),
+                   "then leave the van at Low\\|Field at -35.20050,-8.40050 and walk in 4 min (300 m)."));
+    stop.leg.walk_out = stop.leg.walk_in = {};
+    CHECK(contains(line_with(cli::write_itinerary(plan, made_shoot(), source), "1. 04:12"),
+                   "; on foot about 6 min (400 m)."));
 }
 
 TEST_CASE("notes give the light window rounded inwards and the sun's direction") {

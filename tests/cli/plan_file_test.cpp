@@ -95,6 +95,11 @@ TEST_CASE("a plan written and read back is written the same again") {
     CHECK(scene.leave_by == made.leave_by);
     CHECK(scene.leg.van == made.leg.van);
     CHECK(scene.leg.walk_length == made.leg.walk_length);
+    CHECK(scene.leg.walk_out.time == made.leg.walk_out.time);
+    CHECK(scene.leg.walk_out.line.empty());
+    CHECK(scene.leg.walk_in.length == made.leg.walk_in.length);
+    REQUIRE(scene.leg.walk_in.line.size() == 2);
+    CHECK(scene.leg.walk_in.line[1].latitude.value == doctest::Approx(-35.201));
     CHECK(scene.leg.roads[1].time == 1'499'250);
     CHECK(scene.leg.roads[1].notes == made.leg.roads[1].notes);
     REQUIRE(scene.leg.directions.size() == 3);

@@ -71,6 +71,8 @@ inline routing::shoot::Leg made_leg() {
     leg.walk = 6min;
     leg.length = {31240.0};
     leg.walk_length = {400.0};
+    leg.walk_out = {2min, {100.0}, {}};
+    leg.walk_in = {4min, {300.0}, {{{-35.2005}, {-8.4005}}, {{-35.201}, {-8.401}}}};
     leg.roads = {{"Ring Road (A1)", {12000.0}, 900'000, routing::roads::note_toll},
                  {"", {19200.0}, 1'499'250, routing::roads::note_gate | routing::roads::note_ford},
                  {"Lane", {40.0}, 750, 0}};

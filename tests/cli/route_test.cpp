@@ -72,7 +72,13 @@ TEST_CASE("stops are points, driven legs lines between them, in order of time") 
     std::vector<std::string> kinds;
     for (const Json& feature : json["features"])
         kinds.push_back(feature["properties"]["kind"]);
-    CHECK(kinds == std::vector<std::string>{"base", "leg", "scene", "leg", "meal", "leg", "bed", "bed", "scene"});
+    CHECK(kinds == std::vector<std::string>{"base", "leg", "walk", "scene", "leg", "walk", "meal", "leg", "walk", "bed",
+                                            "bed", "scene"});
+    const Json& walk = json["features"][2];
+    CHECK(walk["properties"]["way"] == "in");
+    CHECK(walk["properties"]["at"] == json["features"][3]["properties"]["name"]);
+    CHECK(walk["properties"]["seconds"] == 240);
+    CHECK(walk["geometry"]["coordinates"] == Json{{-8.4005, -35.2005}, {-8.401, -35.201}});
     const Json& leg = json["features"][1]["properties"];
     CHECK(leg["from"] == "Net loft");
     CHECK(leg["depart"] == "2027-05-14T04:12:00+00:00");
@@ -81,11 +87,11 @@ TEST_CASE("stops are points, driven legs lines between them, in order of time") 
     CHECK(leg["metres"] == 31240.0);
     CHECK(leg["roads"][0] == Json{{"name", "Ring Road (A1)"}, {"metres", 12000.0}});
     CHECK(json["features"][1]["geometry"]["coordinates"][0] == Json{-8.4, -35.2});
-    const Json& scene = json["features"][2]["properties"];
+    const Json& scene = json["features"][3]["properties"];
     CHECK(scene["id"] == "opening");
     CHECK(scene["day"] == "2027-05-14");
     CHECK(scene["light"]["name"] == "golden-morning");
-    CHECK(json["features"][2]["geometry"]["coordinates"] == Json{-8.412346, -35.21});
+    CHECK(json["features"][3]["geometry"]["coordinates"] == Json{-8.412346, -35.21});
 }
 
 TEST_CASE("a plan without stops is an empty collection without a box") {

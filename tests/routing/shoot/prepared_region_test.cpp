@@ -69,6 +69,8 @@ void spill(const fs::path& file, const std::string& content) {
 /// All a region holds, as bytes; the index is built from the network alone.
 std::vector<std::byte> bytes_of(const Region& region) {
     auto all = roads::store_network(*region.network);
+    const auto foot = roads::store_network(*region.foot);
+    all.insert(all.end(), foot.begin(), foot.end());
     const auto order = roads::hierarchy::store_order(region.hierarchy);
     all.insert(all.end(), order.begin(), order.end());
     const auto places = places::store_places(region.places);
@@ -118,6 +120,23 @@ TEST_CASE("a prepared file gives back what building gives, byte for byte") {
                 fs::remove(entry.path());
         check_twice(folder / "real.osm.pbf");
     }
+}
+
+TEST_CASE("several extracts have one prepared file, bound to all of them") {
+    const OwnFolder folder;
+    const std::vector<std::string> both{(folder / "a.osm").string(), (folder / "b.osm").string()};
+    spill(both[0], crossing);
+    spill(both[1], crossing);
+    const Region first = shoot::load_region(both, {}, Prepared::use);
+    CHECK(shoot::prepared_path(both, {}) != shoot::prepared_path(both[0], {}));
+    CHECK(fs::exists(shoot::prepared_path(both, {})));
+    const Region second = shoot::load_region(both, {}, Prepared::use);
+    CHECK(was_read(second));
+    CHECK(bytes_of(first) == bytes_of(second));
+    CHECK(second.file == both[0] + " and " + both[1]);
+    spill(both[1], slurp(both[1]) + "\n");
+    CHECK(shoot::load_region(both, {}, Prepared::use).prepared_note.ends_with("was made from another extract"));
+    CHECK(was_read(shoot::load_region(both, {}, Prepared::use)));
 }
 
 TEST_CASE("a prepared file serves an extract touched only, and no changed one") {

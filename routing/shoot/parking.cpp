@@ -1,0 +1,201 @@
+#include "routing/shoot/parking.hpp"
+
+#include "geo/geodesic.hpp"
+#include "routing/roads/foot/walk_finder.hpp"
+#include "routing/shoot/walking_pace.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+namespace routing::shoot {
+
+namespace {
+
+constexpr double straight_line_detour = 1.4;
+constexpr double map_pace = 4.0 / 3.6; // m/s
+
+// Planning figures of ours, no source.
+constexpr std::size_t roads_looked_at = 60;
+constexpr std::size_t car_parks_looked_at = 20;
+constexpr std::size_t choices_compared = 40;
+constexpr std::size_t most_choices = 4;
+constexpr geo::Metres car_park_from_road{150.0};
+constexpr geo::Metres on_the_road{5.0};
+constexpr Seconds car_park_is_worth{120};
+
+/// A stop longer than this on foot over the map's straight line can't be within the crew's walk.
+geo::Metres farthest(Seconds at_map_pace) {
+    return geo::Metres{static_cast<double>(at_map_pace.count()) * map_pace};
+}
+
+/// What the crew walks in, in the time the foot network is counted in.
+Seconds longest_at_map_pace(const Crew& crew) {
+    constexpr roads::Milliseconds hour = 3'600'000;
+    const double crew_hour = static_cast<double>(walking_time(hour, crew.load_kg).count());
+    return Seconds{std::llround(std::floor(static_cast<double>(Seconds{crew.max_walk}.count()) * 3600.0 / crew_hour))};
+}
+
+bool is_car_park(const places::Place& place) {
+    return place.kind == places::PlaceKind::parking || place.kind == places::PlaceKind::trailhead;
+}
+
+} // namespace
+
+struct ParkingFinder::Candidate {
+    roads::RoadPoint road;
+    std::string name{};
+    std::optional<roads::foot::Walk> walk{};
+    Seconds time{0};
+
+    bool is_car_park() const { return !name.empty(); }
+};
+
+OnFoot estimated_walk(geo::Coordinate at, const roads::RoadPoint& road) {
+    OnFoot walk;
+    const geo::Metres straight = geo::distance(at, road.at);
+    if (straight >= no_walk_below) {
+        walk.length = straight * straight_line_detour;
+        walk.time = Seconds{std::llround(std::ceil(walk.length.value / map_pace))};
+    }
+    return walk;
+}
+
+ParkingFinder::ParkingFinder(const Region& region, const Crew& crew, const roads::ClosedEdges& closed_edges)
+    : region_(region), crew_(crew), closed_edges_(closed_edges) {}
+
+ParkingFinder::~ParkingFinder() = default;
+
+const roads::foot::WalkFinder& ParkingFinder::walks() {
+    if (!walks_) {
+        paths_ = std::make_unique<const roads::SnapIndex>(*region_.foot);
+        walks_ = std::make_unique<const roads::foot::WalkFinder>(*region_.foot, *paths_);
+    }
+    return *walks_;
+}
+
+bool ParkingFinder::may_stop(const roads::RoadPoint& road) const {
+    const roads::Edge& edge = region_.network->edges[roads::value(road.edge)];
+    return !edge.no_stopping && (edge.notes & roads::note_ferry) == 0 &&
+           (closed_edges_.empty() || !closed_edges_[roads::value(road.edge)]) && region_.index.is_round_trip(road.edge);
+}
+
+Parking ParkingFinder::at(geo::Coordinate spot, const roads::RoadPoint& road) {
+    Parking parking{road, {}, {}, false};
+    if (geo::distance(spot, road.at) < no_walk_below)
+        return parking;
+    const auto walk = walks().walks(spot, {road.at}, longest_at_map_pace(crew_)).front();
+    parking.estimated = !walk;
+    parking.walk =
+        walk ? OnFoot{walking_time(walk->time, crew_.load_kg), walk->length, walk->line} : estimated_walk(spot, road);
+    return parking;
+}
+
+std::vector<ParkingFinder::Candidate> ParkingFinder::candidates_near(geo::Coordinate spot) const {
+    const geo::Metres radius = farthest(longest_at_map_pace(crew_));
+    std::vector<Candidate> found;
+    for (roads::RoadPoint& road : region_.index.nearest_edges(spot, roads_looked_at, radius))
+        if (may_stop(road))
+            found.push_back({std::move(road)});
+    std::vector<std::pair<double, const places::Place*>> car_parks;
+    for (const places::Place& place : region_.places)
+        if (is_car_park(place))
+            if (const geo::Metres away = geo::distance(spot, place.at); away <= radius)
+                car_parks.emplace_back(away.value, &place);
+    std::sort(car_parks.begin(), car_parks.end(), [](const auto& a, const auto& b) {
+        return std::tie(a.first, a.second->object) < std::tie(b.first, b.second->object);
+    });
+    car_parks.resize(std::min(car_parks.size(), car_parks_looked_at));
+    for (const auto& [away, place] : car_parks)
+        if (const auto road = region_.index.nearest(place->at, car_park_from_road); road && may_stop(*road))
+            found.push_back({*road, place->name});
+    return found;
+}
+
+/// A walk found from the road point nearest by air often runs along the road first: where it leaves the road the van
+/// can wait just as well.
+void ParkingFinder::add_where_path_begins(std::vector<Candidate>& found, geo::Coordinate spot) {
+    std::vector<geo::Coordinate> places;
+    for (const Candidate& candidate : found) {
+        if (!candidate.walk)
+            continue;
+        const auto& line = candidate.walk->line;
+        // From the spot back towards the van: the first point on a road.
+        for (auto point = line.rbegin(); point != line.rend(); ++point) {
+            const auto road = region_.index.nearest(*point, on_the_road);
+            if (!road || !may_stop(*road))
+                continue;
+            if (std::find(places.begin(), places.end(), road->at) == places.end()) {
+                places.push_back(road->at);
+                found.push_back({*road});
+            }
+            break;
+        }
+        if (places.size() >= roads_looked_at)
+            break;
+    }
+    const auto begun = walks().walks(spot, places, longest_at_map_pace(crew_));
+    for (std::size_t n = 0; n < places.size(); ++n)
+        found[found.size() - places.size() + n].walk = begun[n];
+}
+
+std::vector<Parking> ParkingFinder::choices(geo::Coordinate spot) {
+    std::vector<Candidate> found = candidates_near(spot);
+    std::vector<geo::Coordinate> places;
+    for (const Candidate& candidate : found)
+        places.push_back(candidate.road.at);
+    const auto walked = walks().walks(spot, places, longest_at_map_pace(crew_));
+    for (std::size_t n = 0; n < found.size(); ++n)
+        found[n].walk = walked[n];
+    found.reserve(2 * found.size()); // adding while it goes over them
+    add_where_path_begins(found, spot);
+    std::erase_if(found, [](const Candidate& candidate) { return !candidate.walk; });
+    for (Candidate& candidate : found)
+        candidate.time = walking_time(candidate.walk->time, crew_.load_kg);
+    std::erase_if(found, [&](const Candidate& candidate) { return candidate.time > crew_.max_walk; });
+    std::sort(found.begin(), found.end(), [](const Candidate& a, const Candidate& b) {
+        return std::tuple{a.time, !a.is_car_park(), a.road.edge, a.road.fraction} <
+               std::tuple{b.time, !b.is_car_park(), b.road.edge, b.road.fraction};
+    });
+    found.resize(std::min(found.size(), choices_compared));
+
+    if (!metric_)
+        metric_ = std::make_unique<const roads::hierarchy::Metric>(region_.hierarchy, *region_.network, closed_edges_);
+    std::vector<roads::RoadPoint> stands;
+    for (const Candidate& candidate : found)
+        stands.push_back(candidate.road);
+    const auto drive = roads::hierarchy::TravelTable(*metric_).times(stands, stands);
+    const auto driving = [&](std::size_t from, std::size_t to) {
+        return std::chrono::milliseconds{drive[from * found.size() + to]};
+    };
+    const auto beats = [&](std::size_t k, std::size_t c) {
+        const Seconds bonus = found[k].is_car_park() && !found[c].is_car_park() ? car_park_is_worth : Seconds{0};
+        return driving(c, k) + found[k].time <= found[c].time + bonus &&
+               driving(k, c) + found[k].time <= found[c].time + bonus;
+    };
+    std::vector<std::size_t> kept;
+    const auto beaten = [&](std::size_t c) {
+        return std::any_of(kept.begin(), kept.end(), [&](std::size_t k) { return beats(k, c); });
+    };
+    // Car parks first: one of two that beat each other is the car park.
+    for (const bool car_parks : {true, false})
+        for (std::size_t c = 0; c < found.size(); ++c)
+            if (found[c].is_car_park() == car_parks && !beaten(c))
+                kept.push_back(c);
+    std::vector<std::size_t> best;
+    for (const std::size_t c : kept)
+        if (std::none_of(kept.begin(), kept.end(), [&](std::size_t k) {
+                return k != c && !found[k].is_car_park() && found[c].is_car_park() && beats(k, c);
+            }))
+            best.push_back(c);
+    std::sort(best.begin(), best.end());
+    best.resize(std::min(best.size(), most_choices));
+
+    std::vector<Parking> choices;
+    for (const std::size_t c : best)
+        choices.push_back(
+            {found[c].road, {found[c].time, found[c].walk->length, found[c].walk->line}, found[c].name, false});
+    return choices;
+}
+
+} // namespace routing::shoot

@@ -1,0 +1,122 @@
+#include "routing/shoot/parking.hpp"
+
+#include "geo/geodesic.hpp"
+#include "routing/shoot/planner.hpp"
+#include "routing/shoot/walking_pace.hpp"
+#include "small_world.hpp"
+
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <unistd.h>
+
+using namespace routing::shoot;
+namespace roads = routing::roads;
+using std::chrono::minutes;
+
+namespace {
+
+/// Two valley roads that meet at the base only, a ridge between them with a path over it, and a car park in the north
+/// valley. Degrees at the equator: 0.001 is 111 m.
+const char* const valleys = R"(<?xml version='1.0' encoding='UTF-8'?>
+<osm version="0.6">
+<node id="1" version="1" lat="0.0" lon="0.0"/>
+<node id="2" version="1" lat="0.0" lon="0.10"/>
+<node id="3" version="1" lat="0.02" lon="0.10"/>
+<node id="4" version="1" lat="0.02" lon="0.0"/>
+<node id="5" version="1" lat="0.0" lon="0.09"/>
+<node id="6" version="1" lat="0.02" lon="0.09"/>
+<node id="7" version="1" lat="0.008" lon="0.09"/>
+<node id="8" version="1" lat="0.0201" lon="0.0895"><tag k="amenity" v="parking"/><tag k="name" v="Ridge Car Park"/></node>
+<way id="1" version="1"><nd ref="1"/><nd ref="5"/><nd ref="2"/><tag k="highway" v="secondary"/></way>
+<way id="2" version="1"><nd ref="4"/><nd ref="6"/><nd ref="3"/><tag k="highway" v="secondary"/></way>
+<way id="3" version="1"><nd ref="1"/><nd ref="4"/><tag k="highway" v="secondary"/></way>
+<way id="4" version="1"><nd ref="5"/><nd ref="7"/><nd ref="6"/><tag k="highway" v="path"/></way>
+</osm>
+)";
+
+const Region& two_valleys() {
+    static const Region region = [] {
+        const auto file =
+            std::filesystem::temp_directory_path() / ("two_valleys_" + std::to_string(::getpid()) + ".osm");
+        std::ofstream(file) << valleys;
+        Region loaded = load_region(file.string(), {});
+        std::filesystem::remove(file);
+        return loaded;
+    }();
+    return region;
+}
+
+geo::Coordinate at(double latitude, double longitude) {
+    return {geo::Degrees{latitude}, geo::Degrees{longitude}};
+}
+
+} // namespace
+
+TEST_CASE("a load slows the walk as Pandolf's equation says") {
+    // Derived once by hand from the published equation, 75 kg walker, level, hard ground; two decimals.
+    CHECK(load_factor(0.0) == doctest::Approx(1.0));
+    CHECK(load_factor(10.0) == doctest::Approx(0.93).epsilon(0.006));
+    CHECK(load_factor(15.0) == doctest::Approx(0.90).epsilon(0.006));
+    CHECK(load_factor(20.0) == doctest::Approx(0.86).epsilon(0.006));
+    CHECK(load_factor(30.0) == doctest::Approx(0.78).epsilon(0.007));
+    // Tobler 1993: 5.04 km/h on the level.
+    CHECK(walking_time(3'600'000, 0.0).count() == doctest::Approx(3600.0 * 4.0 / 5.037).epsilon(0.001));
+    for (int load = 1; load <= 60; ++load)
+        CHECK(load_factor(load) < load_factor(load - 1));
+}
+
+TEST_CASE("places on both sides of a ridge are offered, each with its own walk") {
+    const Crew crew{};
+    const roads::ClosedEdges none;
+    ParkingFinder parking(two_valleys(), crew, none);
+    const auto choices = parking.choices(at(0.008, 0.09)); // on the path, nearer to the south valley
+    REQUIRE(choices.size() == 2);
+    CHECK(geo::distance(choices[0].road.at, at(0.0, 0.09)) < geo::Metres{1.0});
+    CHECK(choices[1].name == "Ridge Car Park");
+    CHECK(choices[0].walk.time < choices[1].walk.time);
+    // 0.008 degrees of latitude are 884.6 m; 5.04 km/h x 0.90.
+    CHECK(choices[0].walk.time.count() == doctest::Approx(884.6 / (5.037 / 3.6 * load_factor(15.0))).epsilon(0.002));
+    for (const Parking& choice : choices) {
+        CHECK(choice.walk.line.front() == choice.road.at);
+        CHECK(choice.walk.line.back() == at(0.008, 0.09));
+    }
+}
+
+TEST_CASE("a shut road is no place to leave the van, and a shorter walk limit leaves the far side out") {
+    Crew crew{};
+    roads::ClosedEdges shut(two_valleys().network->edges.size(), false);
+    for (std::size_t edge = 0; edge < shut.size(); ++edge)
+        shut[edge] = two_valleys().network->edges[edge].way == 1;
+    ParkingFinder north(two_valleys(), crew, shut);
+    const auto choices = north.choices(at(0.008, 0.09));
+    REQUIRE(choices.size() == 1);
+    CHECK(choices[0].name == "Ridge Car Park");
+    crew.max_walk = minutes{15};
+    const roads::ClosedEdges none;
+    CHECK(ParkingFinder(two_valleys(), crew, none).choices(at(0.008, 0.09)).size() == 1);
+    crew.max_walk = minutes{5};
+    CHECK(ParkingFinder(two_valleys(), crew, none).choices(at(0.008, 0.09)).empty());
+}
+
+TEST_CASE("the plan leaves the van where drive and walk together are least") {
+    Shoot shoot = small_world::empty_shoot();
+    shoot.base = NamedPoint{"Base", at(0.0, 0.0)};
+    small_world::add_scene(shoot, "a", 0, 30, small_world::clock(9, 18));
+    shoot.locations[0].at = at(0.008, 0.09);
+    const Plan alone = plan_shoot(shoot, two_valleys(), {});
+    const PlanStop& south = alone.days[0].stops.at(1);
+    CHECK(geo::distance(south.van_at, at(0.0, 0.09)) < geo::Metres{1.0});
+    CHECK(south.leg.walk_in.time == south.leg.walk);
+    CHECK(alone.days[0].stops.at(2).leg.walk_out.time == south.leg.walk_in.time);
+    CHECK(alone.days[0].stops.at(2).leg.walk_out.line.front() == shoot.locations[0].at);
+
+    // Half a minute after a scene at the car park, the longer walk from there beats driving round.
+    small_world::add_scene(shoot, "b", 0, 30, small_world::clock(9, 18));
+    shoot.locations[1].at = at(0.02, 0.0895);
+    const Plan both = plan_shoot(shoot, two_valleys(), {});
+    for (const PlanStop& stop : both.days[0].stops)
+        if (stop.id == "a")
+            CHECK(stop.parking == "Ridge Car Park");
+}

@@ -1,7 +1,9 @@
 #include "routing/order/check_problem.hpp"
 
+#include <set>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 namespace routing::order {
 namespace {
@@ -34,6 +36,27 @@ void check_travel(const TravelMatrix& travel) {
     for (const std::int32_t seconds : travel.seconds)
         if (seconds < 0 || (seconds > longest_leg && seconds < TravelMatrix::unreachable))
             refuse("travel", "an entry is negative or longer than the longest leg");
+}
+
+void check_varying(const Problem& problem) {
+    std::set<std::pair<Point, Point>> seen;
+    for (const VaryingLeg& leg : problem.varying) {
+        const std::string part = "varying leg " + std::to_string(leg.from) + " to " + std::to_string(leg.to);
+        check_point(part, leg.from, problem);
+        check_point(part, leg.to, problem);
+        if (leg.from == leg.to)
+            refuse(part, "leads nowhere");
+        if (!seen.insert({leg.from, leg.to}).second)
+            refuse(part, "is there twice");
+        for (const Passage& passage : leg.passages) {
+            if (passage.seconds < 1 || passage.seconds > longest_leg)
+                refuse(part, "a passage must take 1 to " + std::to_string(longest_leg) + " s");
+            if (passage.seconds < problem.travel(leg.from, leg.to))
+                refuse(part, "a passage is shorter than the travel matrix says");
+            if (passage.departure.latest < passage.departure.earliest)
+                refuse(part, "a passage ends before it begins");
+        }
+    }
 }
 
 void check_visit(const std::string& part, const Visit& visit, const Problem& problem) {
@@ -105,6 +128,7 @@ void check_problem(const Problem& problem) {
     if (problem.days.empty() || problem.days.size() > most_days)
         refuse("days", "must be 1 to " + std::to_string(most_days));
     check_travel(problem.travel);
+    check_varying(problem);
     if (problem.turnaround < Seconds{0} || problem.turnaround > longest_turnaround)
         refuse("turnaround", "must be 0 to " + std::to_string(longest_turnaround.count()) + " s");
 

@@ -11,24 +11,16 @@ Time leg_from(const TravelMatrix& travel, const Place& from, Point to) {
     return from.nowhere ? 0 : leg(travel, from.point, to);
 }
 
-/// Indices of what no other is nearer than on both sides; of equals the first.
-template <class There, class Onward>
-std::vector<std::size_t> nearest_both(std::size_t count, There there, Onward onward) {
-    std::vector<std::size_t> sorted(count);
-    for (std::size_t i = 0; i < count; ++i)
-        sorted[i] = i;
-    std::sort(sorted.begin(), sorted.end(), [&](std::size_t a, std::size_t b) {
-        return std::tuple(there(a), onward(a), a) < std::tuple(there(b), onward(b), b);
-    });
-    std::vector<std::size_t> kept;
-    Time least_onward = no_way;
-    for (const std::size_t i : sorted)
-        if (there(i) < no_way && onward(i) < least_onward) {
-            least_onward = onward(i);
-            kept.push_back(i);
-        }
-    std::sort(kept.begin(), kept.end());
-    return kept;
+const Departures* departures_from(const VaryingLegs& varying, const Place& from, Point to) {
+    return from.nowhere || from.point == to ? nullptr : varying.between(from.point, to);
+}
+
+bool varies(const Detour& detour) {
+    return detour.there_by || detour.onward_by;
+}
+
+bool varies(const EndWay& end) {
+    return end.there_by || end.onward_by;
 }
 
 } // namespace
@@ -46,18 +38,36 @@ Detours::Detours(const Instance& instance) : instance_(instance), rows_(instance
 const std::vector<Detour>& Detours::between(std::uint32_t day, std::uint32_t gap, const Place& from, std::uint32_t to) {
     auto& known = between_[(std::size_t{first_gap_[day] + gap} * rows_ + from.from) * instance_.to_points.size() + to];
     if (!known)
-        known = find_between(instance_.days[day].gaps[gap], from, to);
+        known = by_meal(instance_.days[day].gaps[gap], from, instance_.to_points[to]);
     return *known;
 }
 
-std::vector<Detour> Detours::find_between(const Gap& gap, const Place& from, std::uint32_t to) const {
+std::vector<Detour> Detours::by_meal(const Gap& gap, const Place& from, Point to) const {
     const TravelMatrix& travel = instance_.problem->travel;
+    const VaryingLegs& varying = instance_.varying;
+    std::vector<Detour> all;
+    for (const Point point : gap.points)
+        all.push_back({leg_from(travel, from, point), leg(travel, point, to), point,
+                       departures_from(varying, from, point), departures_from(varying, {.point = point}, to)});
+    std::vector<std::size_t> sorted(all.size());
+    for (std::size_t i = 0; i < sorted.size(); ++i)
+        sorted[i] = i;
+    std::sort(sorted.begin(), sorted.end(), [&](std::size_t a, std::size_t b) {
+        return std::tuple(all[a].there, all[a].onward, a) < std::tuple(all[b].there, all[b].onward, b);
+    });
+    std::vector<std::size_t> kept;
+    Time least_onward = no_way;
+    for (const std::size_t i : sorted) {
+        if (all[i].there >= no_way || all[i].onward >= (varies(all[i]) ? no_way : least_onward))
+            continue;
+        if (!varies(all[i]))
+            least_onward = all[i].onward;
+        kept.push_back(i);
+    }
+    std::sort(kept.begin(), kept.end());
     std::vector<Detour> found;
-    for (const std::size_t i : nearest_both(
-             gap.points.size(), [&](std::size_t m) { return leg_from(travel, from, gap.points[m]); },
-             [&](std::size_t m) { return leg(travel, gap.points[m], instance_.to_points[to]); }))
-        found.push_back({leg_from(travel, from, gap.points[i]), leg(travel, gap.points[i], instance_.to_points[to]),
-                         gap.points[i]});
+    for (const std::size_t i : kept)
+        found.push_back(all[i]);
     return found;
 }
 
@@ -80,25 +90,26 @@ std::vector<EndWay> Detours::all_ends(std::uint32_t day, const Gap* gap, const P
             return plan.fixed_start;
         return where.nowhere ? instance_.nowhere : instance_.start_place[where.point];
     };
+    const VaryingLegs& varying = instance_.varying;
     std::vector<EndWay> found;
     if (!gap) {
         if (plan.ends.empty())
             found.push_back({0, 0, 0, where_it_is, next_start(from)});
         for (std::uint32_t e = 0; e < plan.ends.size(); ++e)
             if (const Time onward = leg_from(travel, from, plan.ends[e]); onward < no_way)
-                found.push_back({0, onward, 0, e, next_start({.point = plan.ends[e]})});
+                found.push_back({0, onward, 0, e, next_start({.point = plan.ends[e]}), nullptr,
+                                 departures_from(varying, from, plan.ends[e])});
         return found;
     }
     for (std::uint32_t e = 0; e < plan.ends.size(); ++e)
-        for (const std::size_t i : nearest_both(
-                 gap->points.size(), [&](std::size_t m) { return leg_from(travel, from, gap->points[m]); },
-                 [&](std::size_t m) { return leg(travel, gap->points[m], plan.ends[e]); }))
-            found.push_back({leg_from(travel, from, gap->points[i]), leg(travel, gap->points[i], plan.ends[e]),
-                             gap->points[i], e, next_start({.point = plan.ends[e]})});
+        for (const Detour& detour : by_meal(*gap, from, plan.ends[e]))
+            found.push_back({detour.there, detour.onward, detour.point, e, next_start({.point = plan.ends[e]}),
+                             detour.there_by, detour.onward_by});
     if (plan.ends.empty())
         for (const Point point : gap->points)
             if (const Time there = leg_from(travel, from, point); there < no_way)
-                found.push_back({there, 0, point, where_it_is, next_start({.point = point})});
+                found.push_back({there, 0, point, where_it_is, next_start({.point = point}),
+                                 departures_from(varying, from, point), nullptr});
     return found;
 }
 
@@ -116,6 +127,9 @@ std::vector<EndWay> Detours::keep_useful(std::uint32_t day, std::vector<EndWay> 
 
     std::vector<bool> useful(ways.size(), false);
     std::vector<Time> after(ways.size(), 0);
+    std::vector<bool> unsure(ways.size(), false); // some leg of it varies
+    for (std::size_t i = 0; i < ways.size(); ++i)
+        unsure[i] = varies(ways[i]);
     // Ways come in order of `there`: one is useful unless an earlier one of its kind is no farther in the other two.
     // For each kind (where one may stay on), onward -> least `after` so far: falling as onward grows.
     std::map<std::uint32_t, std::map<Time, Time>> least_after;
@@ -124,6 +138,10 @@ std::vector<EndWay> Detours::keep_useful(std::uint32_t day, std::vector<EndWay> 
         for (std::size_t i = 0; i < ways.size(); ++i) {
             if (after[i] >= no_way)
                 continue;
+            if (unsure[i]) {
+                useful[i] = true;
+                continue;
+            }
             std::map<Time, Time>& steps = least_after[stays[i]];
             auto next = steps.upper_bound(ways[i].onward);
             if (next != steps.begin() && std::prev(next)->second <= after[i])
@@ -137,8 +155,10 @@ std::vector<EndWay> Detours::keep_useful(std::uint32_t day, std::vector<EndWay> 
     mark_useful(); // nothing comes after
     for (const auto& [use, only_an_end] : carries ? next_points(day) : std::map<Point, bool>{}) {
         // Going to an end where one already is would be staying, which is no use of its own.
-        for (std::size_t i = 0; i < ways.size(); ++i)
+        for (std::size_t i = 0; i < ways.size(); ++i) {
             after[i] = only_an_end && night(i) == use ? no_way : leg(instance_.problem->travel, night(i), use);
+            unsure[i] = varies(ways[i]) || instance_.varying.between(night(i), use);
+        }
         mark_useful();
     }
     std::vector<EndWay> kept;

@@ -3,7 +3,8 @@
 ///
 /// A candidate is left out only when another is no farther from the stop before and no farther from whatever comes
 /// after, and nearer to one of them: it is then better for every call, every wait and every level of the objective (or,
-/// equally near, listed earlier). Lists are made when first asked for and kept. Cost of a list: O(m k) for m candidates
+/// equally near, listed earlier). Where a leg varies by the hour nothing of the kind is known: such a candidate is kept
+/// and puts out no other. Lists are made when first asked for and kept. Cost of a list: O(m k) for m candidates
 /// of which k stay; for ends that carry over to the next day O(u m k), u points that may come next.
 
 #include "routing/order/instance.hpp"
@@ -18,6 +19,8 @@ struct Detour {
     Time there = 0;
     Time onward = 0;
     Point point = 0;
+    const Departures* there_by = nullptr; ///< where the leg varies; `there` and `onward` are then the least
+    const Departures* onward_by = nullptr;
 };
 
 /// The way to an end of the day, straight or by way of a meal point.
@@ -27,6 +30,8 @@ struct EndWay {
     Point via = 0;
     std::uint32_t end = 0;        ///< index into DayPlan::ends, or `where_it_is`
     std::uint32_t next_start = 0; ///< place the next day starts at
+    const Departures* there_by = nullptr;
+    const Departures* onward_by = nullptr;
 };
 
 class Detours {
@@ -43,7 +48,8 @@ public:
     const std::vector<EndWay>& to_end(std::uint32_t day, std::uint32_t gap, const Place& from);
 
 private:
-    std::vector<Detour> find_between(const Gap& gap, const Place& from, std::uint32_t to) const;
+    /// Gap points worth a detour from `from` to `to`, in the order listed.
+    std::vector<Detour> by_meal(const Gap& gap, const Place& from, Point to) const;
     std::vector<EndWay> all_ends(std::uint32_t day, const Gap* gap, const Place& from) const;
     std::vector<EndWay> keep_useful(std::uint32_t day, std::vector<EndWay> ways) const;
     /// Points the crew may go to after spending the night of `day`.

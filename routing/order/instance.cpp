@@ -141,6 +141,16 @@ void lay_out_travel(const Problem& problem, const std::vector<Point>& from_point
     }
 }
 
+void lay_out_varying(const Problem& problem, const std::vector<Point>& from_points, Instance& instance) {
+    instance.varying = VaryingLegs(problem, instance.origin);
+    if (instance.varying.empty())
+        return;
+    for (const Point from : from_points)
+        for (const Point to : instance.to_points)
+            instance.leg_departures.push_back(instance.varying.between(from, to));
+    instance.leg_departures.resize(instance.legs.size()); // from nowhere nothing varies
+}
+
 std::vector<Gap> find_gaps(const std::vector<Meal>& meals) {
     std::vector<Gap> gaps;
     const auto count = static_cast<std::uint32_t>(meals.size());
@@ -290,6 +300,7 @@ Instance prepare(const Problem& problem) {
     lay_out_ways(problem, instance);
     const std::vector<Point> from_points = lay_out_starts(problem, starts, instance);
     lay_out_travel(problem, from_points, instance);
+    lay_out_varying(problem, from_points, instance);
     const Reach reach = find_reach(instance);
 
     for (std::size_t d = 0; d < problem.days.size(); ++d) {

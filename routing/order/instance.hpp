@@ -4,7 +4,7 @@
 ///
 /// Cost: O(p^3 + p^2 m + e m) for p visit points, m meal points, e start and end points.
 
-#include "routing/order/day_clock.hpp"
+#include "routing/order/departures.hpp"
 
 #include <cstdint>
 #include <vector>
@@ -89,7 +89,9 @@ struct Instance {
     std::uint32_t nowhere = 0;     ///< place of a day that starts nowhere
     std::uint32_t first_start = 0; ///< place the first day starts at
     std::vector<Point> to_points;
-    std::vector<std::int32_t> legs; ///< from * to_points + to
+    std::vector<std::int32_t> legs; ///< from * to_points + to; of varying legs the least
+    VaryingLegs varying;
+    std::vector<const Departures*> leg_departures; ///< as `legs`; empty when nothing varies
     std::vector<DayPlan> days;
     std::vector<VisitSet> before;    ///< all visits that come before, directly or not
     std::vector<std::int64_t> value; ///< of a visit: must_weight * must_unit + worth
@@ -102,6 +104,9 @@ struct Instance {
 
     Time leg_between(std::uint32_t from, std::uint32_t to) const {
         return legs[std::size_t{from} * to_points.size() + to];
+    }
+    const Departures* departures_between(std::uint32_t from, std::uint32_t to) const {
+        return leg_departures.empty() ? nullptr : leg_departures[std::size_t{from} * to_points.size() + to];
     }
     Time arc(std::uint32_t from, std::uint32_t to) const { return arcs[std::size_t{from} * to_points.size() + to]; }
 };

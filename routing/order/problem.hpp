@@ -15,6 +15,10 @@
 /// - **Day.** The crew leaves the start point at the call, not before `earliest_call`, and reaches one of `ends` at the
 ///   wrap, not after `latest_wrap`. Staying at a point takes no time: the matrix' diagonal is not read. Without a start
 ///   point the crew meets at its first visit or meal point: the call is its arrival there.
+/// - **Varying leg** (`varying`). Driven by one of its passages: the crew leaves inside the passage's window, waiting
+/// for
+///   it at the stop before if it must, and drives as long as the passage says. Which one, and so when to leave, is
+///   chosen: by the objective, like everything else.
 /// - **Visit.** Done at most once, by one of its options, on any day. Its start lies in one of the option's windows.
 ///   From arrival to start at least `setup` passes, from the end of service to departure at least `pack`; both fall
 ///   away between consecutive visits at the same point with no meal between them.
@@ -29,14 +33,16 @@
 /// - **Turnaround.** From the wrap of a day to the next call at least `turnaround`.
 /// - **Day without visits.** No meals are taken or due. If it needs no travel (the start is one of `ends`, or there are
 ///   none) it is a day off: no call, no wrap. Else the crew goes straight to one of `ends`, leaving as soon as earliest
-///   call and turnaround allow: to an end it reaches by `latest_wrap`, or, so that a crew running late still gets
-///   home, to the nearest. Its arrival is a wrap like others.
+///   call and turnaround (and a varying leg) allow: to an end it reaches by `latest_wrap`, or, so that a crew running
+///   late still gets home, to the nearest by the matrix. Its arrival is a wrap like others.
 /// - **Running day** (`called_at`). Limits counted from the call count from there; `earliest_call` is the present, and
 ///   no turnaround is asked before it.
 ///
 /// Objective, in strict order: most must weight done; fewest due meals missed; most worth done; then least travel and
-/// earliest wrap (summed over days, each counted from its earliest call), in the order `economy` says. What is still
-/// equal is decided by the search, in a fixed order of visit numbers: one problem has one answer on every machine.
+/// earliest wrap (summed over days, each counted from its earliest call), in the order `economy` says. Travel is what
+/// is driven, from leaving one stop to arriving at the next; waiting is no travel, and where a road is shut the crew
+/// waits before it leaves. What is still equal is decided by the search, in a fixed order of visit numbers: one problem
+/// has one answer on every machine.
 
 #include "geo/interval.hpp"
 
@@ -110,11 +116,30 @@ inline constexpr std::int32_t longest_leg = 2'000'000;
 /// What the fourth level of the objective counts.
 enum class Economy { travel, wrap }; ///< travel first then wrap, or wrap first then travel
 
+/// A way between two points that is open to departures in a window, however long.
+struct Passage {
+    TimeWindow departure;     ///< `Instant::min()`, `Instant::max()`: no limit
+    std::int32_t seconds = 0; ///< at least 1, and no less than the matrix says
+};
+
+/// A leg that depends on the hour of departure. A road shut from twelve to two, 600 s before the barrier and 1200 s in
+/// all, with a way round of 2400 s:
+///
+///     {from, to, {{{Instant::min(), noon - 600s}, 1200}, {{two - 600s, Instant::max()}, 1200},
+///                 {{Instant::min(), Instant::max()}, 2400}}}
+struct VaryingLeg {
+    Point from = 0;
+    Point to = 0;
+    std::vector<Passage> passages; ///< in any order, may overlap; none: no way at any hour
+};
+
 struct Problem {
     std::vector<Visit> visits; ///< at most 64
     std::vector<Day> days;     ///< in order of their earliest call, at most 31
     Seconds turnaround{0};
-    TravelMatrix travel;
+    TravelMatrix travel; ///< of a varying leg: no more than its travel at any hour
+    /// Each pair of different points at most once; every other leg takes what the matrix says at every hour.
+    std::vector<VaryingLeg> varying;
     Economy economy = Economy::travel;
 };
 

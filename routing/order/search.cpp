@@ -218,6 +218,14 @@ Time packing(const Place& place, const DayPlan& plan) {
     return place.start ? plan.pack_at_start : place.pack;
 }
 
+/// The meals a gap has at its meal point; false when one can't be had.
+bool take_meals(DayClock& clock, const Gap& gap, const DayPlan& plan) {
+    for (std::uint32_t m = gap.first; m <= gap.last; ++m)
+        if ((gap.there >> m & 1U) && !take_meal(clock, plan.meals[m]))
+            return false;
+    return true;
+}
+
 } // namespace
 
 void Search::extend(const Label& label, std::uint32_t day) {
@@ -258,36 +266,32 @@ void Search::extend_to(const Label& label, std::uint32_t day, const Way& way, st
     const bool keep_set_up = (!place.start || plan.set_up_at_start) && !place.nowhere && place.point == way.point;
     if (!keep_set_up)
         spend(clock, packing(place, plan));
-    if (straight < no_way) {
-        DayClock direct = clock;
-        spend(direct, straight);
-        arrive(label, day, direct, way_number, straight, {step, no_gap, 0}, keep_set_up);
-    }
+    const Departures* departures = instance_.departures_between(place.from, way.to);
+    const auto go_straight = [&](const DayClock& leaving, Move move, bool set_up) {
+        if (straight < no_way)
+            take_leg(leaving, straight, departures, [&](const DayClock& there, Time travel) {
+                arrive(label, day, there, way_number, travel, move, set_up);
+            });
+    };
+    go_straight(clock, {step, no_gap, 0}, keep_set_up);
     for (std::uint32_t g = 0; g < plan.gaps.size(); ++g) {
         if (!here_possible_[g])
             continue;
         const Gap& gap = plan.gaps[g];
-        const Move move{step, static_cast<std::uint16_t>(g), 0};
+        const auto number = static_cast<std::uint16_t>(g);
         if (gap.there == 0) {
-            if (straight < no_way) {
-                DayClock direct = here_[g];
-                spend(direct, straight);
-                arrive(label, day, direct, way_number, straight, move, false);
-            }
+            go_straight(here_[g], {step, number, 0}, false);
             continue;
         }
-        for (const Detour& detour : detours_.between(day, g, place, way.to)) {
-            DayClock by_meal = here_[g];
-            spend(by_meal, detour.there);
-            bool possible = true;
-            for (std::uint32_t m = gap.first; m <= gap.last && possible; ++m)
-                possible = !(gap.there >> m & 1U) || take_meal(by_meal, plan.meals[m]);
-            if (!possible)
-                continue;
-            spend(by_meal, detour.onward);
-            arrive(label, day, by_meal, way_number, detour.there + detour.onward,
-                   {step, move.gap, static_cast<std::uint16_t>(detour.point)}, false);
-        }
+        for (const Detour& detour : detours_.between(day, g, place, way.to))
+            take_leg(here_[g], detour.there, detour.there_by, [&](DayClock by_meal, Time there) {
+                if (!take_meals(by_meal, gap, plan))
+                    return;
+                take_leg(by_meal, detour.onward, detour.onward_by, [&](const DayClock& arrived, Time onward) {
+                    arrive(label, day, arrived, way_number, there + onward,
+                           {step, number, static_cast<std::uint16_t>(detour.point)}, false);
+                });
+            });
     }
 }
 
@@ -344,9 +348,8 @@ void Search::end_day(const Label& label, std::uint32_t day) {
     for (const EndWay& end : detours_.to_end(day, Detours::straight, place)) {
         if (end.onward > longest)
             break; // the rest is farther
-        DayClock home = clock;
-        spend(home, end.onward);
-        wrap(label, day, home, 0, end, no_gap);
+        take_leg(clock, end.onward, end.onward_by,
+                 [&](const DayClock& home, Time travel) { wrap(label, day, home, 0, end, no_gap, travel); });
     }
     for (std::uint32_t g = 0; g < plan.gaps.size(); ++g) {
         if (!here_possible_[g])
@@ -355,15 +358,13 @@ void Search::end_day(const Label& label, std::uint32_t day) {
         for (const EndWay& end : detours_.to_end(day, gap.there == 0 ? Detours::straight : g, place)) {
             if (end.there + end.onward > longest)
                 break;
-            DayClock home = here_[g];
-            spend(home, end.there);
-            bool possible = true;
-            for (std::uint32_t m = gap.first; m <= gap.last && possible; ++m)
-                possible = !(gap.there >> m & 1U) || take_meal(home, plan.meals[m]);
-            if (!possible)
-                continue;
-            spend(home, end.onward);
-            wrap(label, day, home, gap.here | gap.there, end, static_cast<std::uint16_t>(g));
+            take_leg(here_[g], end.there, end.there_by, [&](DayClock by_meal, Time there) {
+                if (!take_meals(by_meal, gap, plan))
+                    return;
+                take_leg(by_meal, end.onward, end.onward_by, [&](const DayClock& home, Time onward) {
+                    wrap(label, day, home, gap.here | gap.there, end, static_cast<std::uint16_t>(g), there + onward);
+                });
+            });
         }
     }
 }
@@ -380,7 +381,7 @@ Time Search::longest_way_home(const Label& label, std::uint32_t day) const {
 }
 
 void Search::wrap(const Label& label, std::uint32_t day, const DayClock& clock, std::uint32_t taken, const EndWay& end,
-                  std::uint16_t gap) {
+                  std::uint16_t gap, Time travel) {
     const DayPlan& plan = instance_.days[day];
     const std::uint32_t pending = label.pending & ~taken;
     wrap_up(clock, pending, label.late & pending, plan.meals, plan.latest_wrap, [&](const WrapUp& up) {
@@ -390,7 +391,7 @@ void Search::wrap(const Label& label, std::uint32_t day, const DayClock& clock, 
         night.gap = gap;
         night.via = static_cast<std::uint16_t>(end.via);
         night.standing.value -= missed_meal_unit * std::popcount(up.missed);
-        night.standing.cost += pack_cost(instance_, end.there + end.onward, up.clock.ready - plan.earliest_call);
+        night.standing.cost += pack_cost(instance_, travel, up.clock.ready - plan.earliest_call);
         if (day + 1 == instance_.days.size())
             return finish(night);
         const DayPlan& next = instance_.days[day + 1];
@@ -411,28 +412,37 @@ void Search::end_idle_day(const Label& label, std::uint32_t day) {
     Time nearest = no_way;
     for (const EndWay& end : ways)
         nearest = std::min(nearest, end.onward);
-    const Time leaves = label.ready + plan.pack_at_start;
+    DayClock leaving{label.ready, label.ready};
+    spend(leaving, plan.pack_at_start);
     for (const EndWay& end : ways) {
-        const bool off = end.onward == 0;
-        if (!off && leaves + end.onward > plan.latest_wrap && end.onward > nearest)
-            continue;
-        const Time wrap = label.ready + (off ? 0 : plan.pack_at_start) + end.onward;
-        Label night = label;
-        night.parent = static_cast<std::uint32_t>(trails_.size() - 1);
-        night.step = static_cast<std::uint16_t>(end_step + end.end);
-        night.gap = no_gap;
-        night.via = 0;
-        night.standing.cost += pack_cost(instance_, end.onward, off ? 0 : wrap - plan.earliest_call);
-        if (day + 1 == instance_.days.size()) {
-            finish(night);
+        if (end.onward == 0 && !end.onward_by) {
+            end_idle_day(label, day, end, 0, std::nullopt);
             continue;
         }
-        const DayPlan& next = instance_.days[day + 1];
-        const Time rested = off ? Time{label.ready} : wrap + instance_.problem->turnaround.count();
-        night.place = static_cast<std::uint16_t>(end.next_start);
-        night.ready = narrow(next.running ? next.earliest_call : std::max(next.earliest_call, rested));
-        start_day(day + 1, night);
+        take_leg(leaving, end.onward, end.onward_by, [&](const DayClock& home, Time travel) {
+            if (home.ready <= plan.latest_wrap || end.onward <= nearest)
+                end_idle_day(label, day, end, travel, home.ready);
+        });
     }
+}
+
+/// `wrap`: nothing on a day off.
+void Search::end_idle_day(const Label& label, std::uint32_t day, const EndWay& end, Time travel,
+                          std::optional<Time> wrap) {
+    Label night = label;
+    night.parent = static_cast<std::uint32_t>(trails_.size() - 1);
+    night.step = static_cast<std::uint16_t>(end_step + end.end);
+    night.gap = no_gap;
+    night.via = 0;
+    if (wrap)
+        night.standing.cost += pack_cost(instance_, travel, *wrap - instance_.days[day].earliest_call);
+    if (day + 1 == instance_.days.size())
+        return finish(night);
+    const DayPlan& next = instance_.days[day + 1];
+    const Time rested = wrap ? *wrap + instance_.problem->turnaround.count() : Time{label.ready};
+    night.place = static_cast<std::uint16_t>(end.next_start);
+    night.ready = narrow(next.running ? next.earliest_call : std::max(next.earliest_call, rested));
+    start_day(day + 1, night);
 }
 
 void Search::finish(const Label& label) {

@@ -69,8 +69,9 @@ private:
     void end_day(const Label& label, std::uint32_t day);
     Time longest_way_home(const Label& label, std::uint32_t day) const;
     void end_idle_day(const Label& label, std::uint32_t day);
+    void end_idle_day(const Label& label, std::uint32_t day, const EndWay& end, Time travel, std::optional<Time> wrap);
     void wrap(const Label& label, std::uint32_t day, const DayClock& clock, std::uint32_t taken, const EndWay& end,
-              std::uint16_t gap);
+              std::uint16_t gap, Time travel);
     void settle_meals(Label& label, std::uint32_t day) const;
     void forget_call(Label& label, std::uint32_t day) const;
     void settle_unreachable(Label& label, std::uint32_t day) const;

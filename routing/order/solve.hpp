@@ -36,10 +36,13 @@ struct Stop {
     Instant arrive{};
     Instant start{}; ///< of service
     Instant end{};   ///< of service
-    Instant leave{}; ///< after packing; the start stop leaves so late that the first stop has no wait
+    /// After packing, and, where the leg varies, the wait for its passage. The start stop leaves so late that the first
+    /// stop has no wait, or as little as passages that take no longer allow.
+    Instant leave{};
     /// Latest departure that keeps everything after it on that day: each visit in the window it is planned in (the
     /// later of two that touch), meals, latest wrap, and no meal falling due that was not. Limits counted from the call
-    /// keep the planned call. The next day's call is not looked at. End stop: latest_wrap.
+    /// keep the planned call. Of a varying leg any passage will do, even a longer one than planned. The next day's call
+    /// is not looked at. End stop: latest_wrap.
     Instant leave_by{};
     Seconds slack{0}; ///< leave_by - leave; negative only on a day without visits that gets in after latest_wrap
     std::int32_t travel_in = 0; ///< seconds from the stop before
@@ -73,9 +76,10 @@ struct SolveLimits {
 /// begins, visits that come after each other in a circle, more than 64 visits, 31 days or 8 meals a day.
 Solution solve(const Problem& problem, const SolveLimits& limits = {});
 
-/// Times a given order exactly as `solve` would, filling the timed fields of `stops`; among the calls and windows that
-/// keep the rules those with the fewest due meals missed, then the earliest wraps.
-/// False, and `stops` as it was, when the order breaks a rule; throws like `solve` for a malformed problem.
+/// Times a given order exactly as `solve` would, filling the timed fields of `stops`; among the calls, windows and
+/// passages that keep the rules those with the fewest due meals missed, then the least travel and the earliest wraps,
+/// in the order Problem::economy says. False, and `stops` as it was, when the order breaks a rule; throws like `solve`
+/// for a malformed problem.
 bool time_stops(const Problem& problem, std::vector<Stop>& stops);
 
 } // namespace routing::order

@@ -4,9 +4,11 @@
 #include "routing/order/instance.hpp"
 
 #include <algorithm>
+#include <array>
 #include <bit>
 #include <cassert>
 #include <tuple>
+#include <utility>
 
 namespace routing::order {
 namespace {
@@ -14,7 +16,8 @@ namespace {
 /// The move to a stop and what the stop asks for.
 struct Step {
     Time packing = 0; ///< at the stop before
-    Time travel = 0;
+    Time travel = 0;  ///< of a varying leg the least
+    const Departures* departures = nullptr;
     Time setup = 0;
     Time service = 0;
     std::vector<Span> windows; ///< of a visit's start
@@ -35,22 +38,69 @@ struct DayOrder {
     bool off = false;
 };
 
-/// How a day may go: when called, when wrapped, which meals missed.
+/// How a day may go: when called, when wrapped, which meals missed, how the varying legs are driven.
 struct Choice {
     Time call = 0;
     Time wrap = 0;
     std::uint32_t missed = 0;
+    Time travel = 0;                     ///< on varying legs
+    std::vector<std::uint32_t> passages; ///< of the varying legs, in order
 };
+
+/// Part of a day, to the end of some stop's service.
+struct Partial {
+    DayClock clock;
+    Time travel = 0;
+    std::vector<std::uint32_t> passages;
+};
+
+bool no_worse(const Partial& a, const Partial& b) {
+    return a.clock.ready <= b.clock.ready && a.clock.busy <= b.clock.busy &&
+           a.clock.latest_call >= b.clock.latest_call && a.clock.call <= b.clock.call && a.travel <= b.travel;
+}
+
+/// Keeps `partial` unless one there is no worse; drops those it makes superfluous.
+void keep(std::vector<Partial>& kept, const Partial& partial) {
+    if (std::any_of(kept.begin(), kept.end(), [&](const Partial& other) { return no_worse(other, partial); }))
+        return;
+    std::erase_if(kept, [&](const Partial& other) { return no_worse(partial, other); });
+    kept.push_back(partial);
+}
+
+/// Each way to drive to the stop of `step`, up to its arrival.
+std::vector<Partial> drive(const Partial& before, const Step& step) {
+    Partial there = before;
+    spend(there.clock, step.packing);
+    if (!step.departures) {
+        spend(there.clock, step.travel);
+        return {there};
+    }
+    std::vector<Partial> found;
+    for (std::uint32_t p = 0; p < step.departures->size(); ++p) {
+        const Departure& departure = (*step.departures)[p];
+        Partial by = there;
+        if (!depart_within(by.clock, departure))
+            continue;
+        spend(by.clock, departure.seconds);
+        by.travel += departure.seconds;
+        by.passages.push_back(p);
+        found.push_back(std::move(by));
+    }
+    return found;
+}
+
+/// What is to be least: meals missed, then the two levels of the economy.
+using Spent = std::array<Time, 3>;
 
 class Timing {
 public:
     Timing(const Problem& problem, const std::vector<Stop>& stops)
-        : problem_(problem), origin_(problem.days.front().earliest_call), stops_(stops) {}
+        : problem_(problem), origin_(problem.days.front().earliest_call), varying_(problem, origin_), stops_(stops) {}
 
     std::optional<TimedOrder> run() {
         if (!is_well_ordered(problem_, stops_) || !lay_out())
             return std::nullopt;
-        choose(0, days_.empty() ? 0 : days_.front().earliest_call, 0, 0);
+        choose(0, days_.empty() ? 0 : days_.front().earliest_call, {});
         if (!best_)
             return std::nullopt;
         TimedOrder timed;
@@ -73,18 +123,22 @@ private:
     bool lay_out();
     Step step_between(const DayOrder& order, const Stop& from, const Stop& to) const;
     std::vector<Choice> choices(const DayOrder& order, Time call) const;
-    void choose(std::size_t number, Time rested, int missed, Time wrap);
+    std::vector<Choice> idle_choices(const DayOrder& order, Time call) const;
+    Spent spent_on(const DayOrder& order, const Choice& choice) const;
+    void choose(std::size_t number, Time rested, const Spent& so_far);
     void go_forward(const DayOrder& order, const Choice& choice);
     void go_backward(const DayOrder& order, const Choice& choice);
     Instant instant(Time time) const { return origin_ + Seconds{time}; }
+    static std::int32_t narrow(Time time) { return static_cast<std::int32_t>(time); }
 
     const Problem& problem_;
     Instant origin_;
+    VaryingLegs varying_;
     std::vector<Stop> stops_;
     std::vector<DayOrder> days_;
     std::vector<Choice> chosen_;
     std::vector<Choice> best_choices_;
-    std::optional<std::pair<int, Time>> best_; ///< meals missed, wraps
+    std::optional<Spent> best_;
 };
 
 bool Timing::lay_out() {
@@ -109,12 +163,10 @@ bool Timing::lay_out() {
         stops_[order.first].travel_in = 0;
         for (std::size_t i = order.first + 1; i < order.first + order.count; ++i) {
             order.steps.push_back(step_between(order, stops_[i - 1], stops_[i]));
-            const Time travel = order.steps.back().travel;
-            if (travel >= no_way)
+            if (order.steps.back().travel >= no_way)
                 return false;
-            stops_[i].travel_in = static_cast<std::int32_t>(travel);
         }
-        order.off = order.idle && order.steps.front().travel == 0;
+        order.off = order.idle && order.steps.front().travel == 0 && !order.steps.front().departures;
     }
     return true;
 }
@@ -122,12 +174,15 @@ bool Timing::lay_out() {
 Step Timing::step_between(const DayOrder& order, const Stop& from, const Stop& to) const {
     Step step;
     step.travel = leg(problem_.travel, from.point, to.point);
+    if (from.point != to.point)
+        step.departures = varying_.between(from.point, to.point);
     const bool set_up_before =
         from.kind == StopKind::visit || (from.kind == StopKind::start && problem_.days[order.day].set_up_at_start);
     const bool keeps_set_up = set_up_before && to.kind == StopKind::visit && from.point == to.point;
     if (from.kind == StopKind::visit && !keeps_set_up)
         step.packing = problem_.visits[from.index].options[from.option].pack.count();
-    else if (from.kind == StopKind::start && !keeps_set_up && !(to.kind == StopKind::end && step.travel == 0))
+    else if (from.kind == StopKind::start && !keeps_set_up &&
+             !(to.kind == StopKind::end && step.travel == 0 && !step.departures))
         step.packing = problem_.days[order.day].pack_at_start.count();
     if (to.kind == StopKind::visit) {
         const Option& option = problem_.visits[to.index].options[to.option];
@@ -145,83 +200,105 @@ Step Timing::step_between(const DayOrder& order, const Stop& from, const Stop& t
 /// Every way to go through a day that may turn out best, given the earliest call.
 std::vector<Choice> Timing::choices(const DayOrder& order, Time call) const {
     if (order.idle)
-        return {{call, call + order.steps.front().packing + order.steps.front().travel, 0}};
-    std::vector<DayClock> clocks{call_at(call, order.latest_wrap)};
+        return idle_choices(order, call);
+    std::vector<Partial> partials{{call_at(call, order.latest_wrap), 0, {}}};
     for (const Step& step : order.steps) {
-        std::vector<DayClock> grown;
-        const auto keep = [&](const DayClock& clock) {
-            const auto no_worse = [](const DayClock& a, const DayClock& b) {
-                return a.ready <= b.ready && a.busy <= b.busy && a.latest_call >= b.latest_call && a.call <= b.call;
-            };
-            if (std::any_of(grown.begin(), grown.end(), [&](const DayClock& other) { return no_worse(other, clock); }))
-                return;
-            std::erase_if(grown, [&](const DayClock& other) { return no_worse(clock, other); });
-            grown.push_back(clock);
-        };
-        for (DayClock clock : clocks) {
-            spend(clock, step.packing + step.travel + step.setup);
-            if (step.meal) {
-                if (take_meal(clock, *step.meal))
-                    keep(clock);
-                continue;
-            }
-            if (step.windows.empty() && &step == &order.steps.back())
-                keep(clock);
-            for (const Span& window : step.windows) {
-                DayClock served = clock;
-                if (!start_within(served, window.earliest, window.latest))
+        std::vector<Partial> grown;
+        for (const Partial& before : partials)
+            for (Partial& there : drive(before, step)) {
+                spend(there.clock, step.setup);
+                if (step.meal) {
+                    if (take_meal(there.clock, *step.meal))
+                        keep(grown, there);
                     continue;
-                spend(served, step.service);
-                keep(served);
+                }
+                if (step.windows.empty() && &step == &order.steps.back())
+                    keep(grown, there);
+                for (const Span& window : step.windows) {
+                    Partial served = there;
+                    if (!start_within(served.clock, window.earliest, window.latest))
+                        continue;
+                    spend(served.clock, step.service);
+                    keep(grown, served);
+                }
             }
-        }
-        clocks = std::move(grown);
+        partials = std::move(grown);
     }
     std::vector<Choice> found;
-    for (const DayClock& clock : clocks)
-        wrap_up(clock, order.not_taken, order.not_taken, order.meals, order.latest_wrap, [&](const WrapUp& up) {
-            found.push_back({up.clock.call, up.clock.ready, up.missed});
+    for (const Partial& whole : partials)
+        wrap_up(whole.clock, order.not_taken, order.not_taken, order.meals, order.latest_wrap, [&](const WrapUp& up) {
+            found.push_back({up.clock.call, up.clock.ready, up.missed, whole.travel, whole.passages});
         });
-    std::sort(found.begin(), found.end(), [](const Choice& a, const Choice& b) {
-        return std::make_tuple(std::popcount(a.missed), a.wrap, a.call) <
-               std::make_tuple(std::popcount(b.missed), b.wrap, b.call);
-    });
     return found;
 }
 
-void Timing::choose(std::size_t number, Time rested, int missed, Time wrap) {
-    if (best_ && std::pair(missed, wrap) >= *best_)
+/// A day without visits: by passages that are in time, or, where there are none or the end is the nearest, by any.
+std::vector<Choice> Timing::idle_choices(const DayOrder& order, Time call) const {
+    const Step& step = order.steps.front();
+    const Point from = stops_[order.first].point;
+    const std::vector<Point>& ends = problem_.days[order.day].ends;
+    const bool nearest = std::all_of(ends.begin(), ends.end(),
+                                     [&](Point end) { return step.travel <= leg(problem_.travel, from, end); });
+    std::vector<Choice> found;
+    for (const Partial& home : drive({call_at(call, no_limit), 0, {}}, step))
+        found.push_back({call, home.clock.ready, 0, home.travel, home.passages});
+    const auto late = [&](const Choice& choice) { return choice.wrap > order.latest_wrap; };
+    if (!nearest && !std::all_of(found.begin(), found.end(), late))
+        std::erase_if(found, late);
+    return found;
+}
+
+Spent Timing::spent_on(const DayOrder& order, const Choice& choice) const {
+    const Time wrap = order.off ? 0 : choice.wrap - order.earliest_call;
+    const bool travel_first = problem_.economy == Economy::travel;
+    return {std::popcount(choice.missed), travel_first ? choice.travel : wrap, travel_first ? wrap : choice.travel};
+}
+
+void Timing::choose(std::size_t number, Time rested, const Spent& so_far) {
+    if (best_ && so_far >= *best_)
         return;
     if (number == days_.size()) {
-        best_ = {missed, wrap};
+        best_ = so_far;
         best_choices_ = chosen_;
         return;
     }
     const DayOrder& order = days_[number];
     const bool running = problem_.days[order.day].called_at.has_value();
     const Time call = running ? order.earliest_call : std::max(order.earliest_call, rested);
-    std::optional<std::pair<int, Time>> before; // of equally many meals missed only the earliest wrap matters
-    for (const Choice& choice : choices(order, call)) {
-        const int misses = std::popcount(choice.missed);
-        if (before && before->first <= misses && before->second <= choice.wrap)
+    std::vector<Choice> found = choices(order, call);
+    std::stable_sort(found.begin(), found.end(), [&](const Choice& a, const Choice& b) {
+        return std::tuple(spent_on(order, a), a.call) < std::tuple(spent_on(order, b), b.call);
+    });
+    std::optional<Time> earliest_wrap; // who spends more must at least wrap earlier, for the next day's sake
+    for (const Choice& choice : found) {
+        if (earliest_wrap && *earliest_wrap <= choice.wrap)
             continue;
-        before = {misses, choice.wrap};
+        earliest_wrap = choice.wrap;
+        Spent spent = spent_on(order, choice);
+        for (std::size_t level = 0; level < spent.size(); ++level)
+            spent[level] += so_far[level];
         chosen_.push_back(choice);
-        choose(number + 1, order.off ? call : choice.wrap + problem_.turnaround.count(), missed + misses,
-               wrap + (order.off ? 0 : choice.wrap - order.earliest_call));
+        choose(number + 1, order.off ? call : choice.wrap + problem_.turnaround.count(), spent);
         chosen_.pop_back();
     }
 }
 
 void Timing::go_forward(const DayOrder& order, const Choice& choice) {
     Stop* stop = &stops_[order.first];
+    auto passage = choice.passages.begin();
     Time now = choice.call;
     stop->arrive = stop->start = stop->end = stop->leave = instant(now);
     for (const Step& step : order.steps) {
         Stop& before = *stop++;
         now += step.packing;
+        Time travel = step.travel;
+        if (step.departures) {
+            travel = (*step.departures)[*passage++].seconds;
+            now = earliest_departure(*step.departures, now, travel);
+        }
         before.leave = instant(now);
-        now += step.travel;
+        now += travel;
+        stop->travel_in = narrow(travel);
         stop->arrive = instant(now);
         now += step.setup;
         if (step.meal)
@@ -238,12 +315,16 @@ void Timing::go_forward(const DayOrder& order, const Choice& choice) {
     assert(stop->arrive == instant(choice.wrap));
     if (order.idle)
         return;
-    // The call waits until the first stop need not.
+    // The call waits until the first stop need not, or till the last passage that takes no longer.
+    const Step& step = order.steps.front();
     Stop& start = stops_[order.first];
     Stop& first = stops_[order.first + 1];
-    first.arrive = first.start - Seconds{order.steps.front().setup};
-    start.leave = first.arrive - Seconds{order.steps.front().travel};
-    start.arrive = start.start = start.end = start.leave - Seconds{order.steps.front().packing};
+    const Time ready = since(origin_, first.start) - step.setup;
+    const Time leave =
+        step.departures ? latest_departure(*step.departures, ready, first.travel_in) : ready - first.travel_in;
+    start.leave = instant(leave);
+    first.arrive = start.leave + Seconds{first.travel_in};
+    start.arrive = start.start = start.end = start.leave - Seconds{step.packing};
 }
 
 void Timing::go_backward(const DayOrder& order, const Choice& choice) {
@@ -259,7 +340,9 @@ void Timing::go_backward(const DayOrder& order, const Choice& choice) {
     for (std::size_t s = order.steps.size(); s-- > 0;) {
         const Step& step = order.steps[s];
         Stop& before = stops_[--i];
-        const Time leave_by = latest_arrival - step.travel;
+        Time leave_by = step.departures ? latest_departure(*step.departures, latest_arrival) : -no_limit;
+        if (leave_by == -no_limit) // constant; or home too late by any passage
+            leave_by = latest_arrival - stops_[i + 1].travel_in;
         before.leave_by = instant(leave_by);
         before.slack = before.leave_by - before.leave;
         if (s == 0)

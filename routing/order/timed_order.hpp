@@ -1,8 +1,9 @@
 #pragma once
 /// Puts times to a given order of stops: forward for earliest starts, backward for the latest departures.
 ///
-/// Reads the Problem itself, not the search's tables. What is open in a given order is the call of each day and the
-/// window of each visit; all that can matter is tried, so an order is refused only when no choice keeps the rules.
+/// Reads the Problem itself, not the search's tables. What is open in a given order is the call of each day, the
+/// window of each visit and the passage of each varying leg; all that can matter is tried, so an order is refused only
+/// when no choice keeps the rules.
 
 #include "routing/order/solve.hpp"
 
@@ -20,8 +21,9 @@ struct TimedOrder {
 /// Whether points, days, visits and meals of `stops` fit together, times aside.
 bool is_well_ordered(const Problem& problem, const std::vector<Stop>& stops);
 
-/// Nothing when the order breaks a rule. Of `stops` the kinds, days, numbers and points are read. Among the calls and
-/// windows that keep the rules those are taken that miss the fewest due meals, then wrap earliest.
+/// Nothing when the order breaks a rule. Of `stops` the kinds, days, numbers and points are read. Among the calls,
+/// windows and passages that keep the rules those are taken that miss the fewest due meals, then travel least and wrap
+/// earliest, in the order the economy says.
 std::optional<TimedOrder> time_order(const Problem& problem, const std::vector<Stop>& stops);
 
 } // namespace routing::order

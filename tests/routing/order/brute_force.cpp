@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 #include <tuple>
+#include <utility>
+#include <vector>
 
 namespace order_tests {
 
@@ -18,10 +20,82 @@ using Eves = std::map<Eve, Spent>;
 
 constexpr std::int64_t nowhere = -1;
 
+/// Leaving at `leave`, the crew drives so long.
+struct Drive {
+    Instant leave;
+    std::int64_t travel = 0;
+};
+
+/// When to leave for where, second by second. A departure is left out only when an earlier one takes no longer (the
+/// crew waits where it arrives instead) or the next second arrives at the same time.
+class Roads {
+public:
+    explicit Roads(const Problem& problem) : problem_(problem) {
+        for (const VaryingLeg& leg : problem.varying)
+            varying_[{leg.from, leg.to}] = &leg;
+    }
+
+    const std::vector<Drive>& drives(std::int64_t from, std::int64_t to, Instant ready) {
+        const auto [known, is_new] = known_.try_emplace({from, to, ready});
+        if (is_new)
+            known->second = find(from, to, ready);
+        return known->second;
+    }
+
+    /// By the matrix.
+    std::int64_t least(std::int64_t from, std::int64_t to) const {
+        if (from == nowhere || from == to)
+            return 0;
+        return problem_.travel(static_cast<Point>(from), static_cast<Point>(to));
+    }
+    bool takes_no_time(std::int64_t from, std::int64_t to) const {
+        return least(from, to) == 0 && (from == to || from == nowhere || varying_.count({from, to}) == 0);
+    }
+
+private:
+    static std::int64_t travel_at(const VaryingLeg& leg, Instant leave) {
+        std::int64_t travel = TravelMatrix::unreachable;
+        for (const Passage& passage : leg.passages)
+            if (passage.departure.earliest <= leave && leave <= passage.departure.latest)
+                travel = std::min<std::int64_t>(travel, passage.seconds);
+        return travel;
+    }
+
+    std::vector<Drive> find(std::int64_t from, std::int64_t to, Instant ready) const {
+        const std::int64_t constant = least(from, to);
+        if (constant >= TravelMatrix::unreachable)
+            return {};
+        const auto varying = from == to ? varying_.end() : varying_.find({from, to});
+        if (varying == varying_.end())
+            return {{ready, constant}};
+        const VaryingLeg& leg = *varying->second;
+        Instant until = ready; // nothing opens any more
+        for (const Passage& passage : leg.passages)
+            if (passage.departure.earliest > until)
+                until = passage.departure.earliest;
+        for (const Passage& passage : leg.passages)
+            if (passage.departure.latest > until && passage.departure.latest < Instant::max())
+                until = passage.departure.latest;
+        std::vector<Drive> found;
+        std::int64_t least_so_far = TravelMatrix::unreachable;
+        for (Instant leave = ready; leave <= until; leave += Seconds{1}) {
+            const std::int64_t travel = travel_at(leg, leave);
+            if (travel < least_so_far && travel_at(leg, leave + Seconds{1}) >= travel)
+                found.push_back({leave, travel});
+            least_so_far = std::min(least_so_far, travel);
+        }
+        return found;
+    }
+
+    const Problem& problem_;
+    std::map<std::pair<std::int64_t, std::int64_t>, const VaryingLeg*> varying_;
+    std::map<std::tuple<std::int64_t, std::int64_t, Instant>, std::vector<Drive>> known_;
+};
+
 class OneDay {
 public:
-    OneDay(const Problem& problem, std::size_t number, Eves& after)
-        : problem_(problem), day_(problem.days[number]), after_(after) {}
+    OneDay(const Problem& problem, std::size_t number, Roads& roads, Eves& after)
+        : problem_(problem), day_(problem.days[number]), roads_(roads), after_(after) {}
 
     void try_all(const Eve& eve, const Spent& spent) {
         std::tie(done_, place_, last_wrap_) = eve;
@@ -57,12 +131,6 @@ private:
         std::int64_t travel = 0;
     };
 
-    std::int64_t leg(std::int64_t from, std::int64_t to) const {
-        if (from == nowhere || from == to)
-            return 0;
-        return problem_.travel(static_cast<Point>(from), static_cast<Point>(to));
-    }
-
     void go(const State& state) {
         for (std::size_t m = state.next_meal; m < day_.meals.size(); ++m)
             eat_anywhere_it_can_be(state, m);
@@ -84,24 +152,23 @@ private:
 
     void eat(const State& state, std::size_t m, std::int64_t where, std::int64_t meal_point) {
         const Meal& meal = day_.meals[m];
-        const std::int64_t travel = leg(state.point, where);
-        if (travel >= TravelMatrix::unreachable)
-            return;
-        State next = state;
-        next.now = std::max(state.now + state.pack + Seconds{travel}, meal.within.earliest);
-        if (next.now + meal.service > meal.within.latest || next.now > day_.latest_wrap)
-            return;
-        if (meal.within_of_call && next.now > call_ + *meal.within_of_call)
-            return;
-        next.now += meal.service;
-        next.pack = Seconds{0};
-        next.visited = false;
-        next.point = where;
-        next.meal_point = meal_point;
-        next.next_meal = m + 1;
-        next.eaten |= 1U << m;
-        next.travel += travel;
-        go(next);
+        for (const Drive& drive : roads_.drives(state.point, where, state.now + state.pack)) {
+            State next = state;
+            next.now = std::max(drive.leave + Seconds{drive.travel}, meal.within.earliest);
+            if (next.now + meal.service > meal.within.latest || next.now > day_.latest_wrap)
+                continue;
+            if (meal.within_of_call && next.now > call_ + *meal.within_of_call)
+                continue;
+            next.now += meal.service;
+            next.pack = Seconds{0};
+            next.visited = false;
+            next.point = where;
+            next.meal_point = meal_point;
+            next.next_meal = m + 1;
+            next.eaten |= 1U << m;
+            next.travel += drive.travel;
+            go(next);
+        }
     }
 
     void visit(const State& state, std::uint32_t v, const Option& option) {
@@ -110,12 +177,15 @@ private:
         for (const std::uint32_t before : problem_.visits[v].after)
             if (!(done_ >> before & 1U))
                 return;
-        const std::int64_t travel = leg(state.point, option.point);
-        if (travel >= TravelMatrix::unreachable)
-            return;
+        if (state.visited && state.point == option.point)
+            return serve(state, v, option, state.now, 0);
+        for (const Drive& drive : roads_.drives(state.point, option.point, state.now + state.pack))
+            serve(state, v, option, drive.leave + Seconds{drive.travel} + option.setup, drive.travel);
+    }
+
+    void serve(const State& state, std::uint32_t v, const Option& option, Instant ready, std::int64_t travel) {
         State next = state;
-        if (!(state.visited && state.point == option.point))
-            next.now += state.pack + Seconds{travel} + option.setup;
+        next.now = ready;
         for (const TimeWindow& window : option.windows) {
             if (next.now > window.latest)
                 continue;
@@ -137,15 +207,13 @@ private:
 
     void end(const State& state) {
         if (day_.ends.empty())
-            wrap(state, state.point, 0);
+            wrap(state, state.point, state.now + state.pack, 0);
         for (const Point end : day_.ends)
-            wrap(state, end, leg(state.point, end));
+            for (const Drive& drive : roads_.drives(state.point, end, state.now + state.pack))
+                wrap(state, end, drive.leave + Seconds{drive.travel}, drive.travel);
     }
 
-    void wrap(const State& state, std::int64_t where, std::int64_t travel) {
-        if (travel >= TravelMatrix::unreachable)
-            return;
-        const Instant wrap = state.now + state.pack + Seconds{travel};
+    void wrap(const State& state, std::int64_t where, Instant wrap, std::int64_t travel) {
         if (wrap > day_.latest_wrap)
             return;
         std::int64_t missed = 0;
@@ -167,16 +235,17 @@ private:
         }
         std::int64_t nearest = TravelMatrix::unreachable;
         for (const Point end : day_.ends)
-            nearest = std::min(nearest, leg(place_, end));
+            nearest = std::min(nearest, roads_.least(place_, end));
         for (const Point end : day_.ends) {
-            const std::int64_t travel = leg(place_, end);
-            if (travel > nearest && travel > 0 && earliest + day_.pack_at_start + Seconds{travel} > day_.latest_wrap)
-                continue;
-            if (travel == 0)
+            if (roads_.takes_no_time(place_, end)) {
                 note(end, last_wrap_, 0, 0, 0);
-            else if (travel < TravelMatrix::unreachable)
-                note(end, earliest + day_.pack_at_start + Seconds{travel}, 0, travel,
-                     (earliest + day_.pack_at_start + Seconds{travel} - day_.earliest_call).count());
+                continue;
+            }
+            for (const Drive& drive : roads_.drives(place_, end, earliest + day_.pack_at_start)) {
+                const Instant home = drive.leave + Seconds{drive.travel};
+                if (home <= day_.latest_wrap || roads_.least(place_, end) == nearest)
+                    note(end, home, 0, drive.travel, (home - day_.earliest_call).count());
+            }
         }
     }
 
@@ -193,6 +262,7 @@ private:
 
     const Problem& problem_;
     const Day& day_;
+    Roads& roads_;
     Eves& after_;
     std::uint64_t done_ = 0;
     std::uint64_t done_before_ = 0;
@@ -207,10 +277,11 @@ private:
 std::optional<Score> best_by_brute_force(const Problem& problem) {
     const Instant long_ago = problem.days.front().earliest_call - Seconds{1'000'000'000};
     Eves eves{{{0, nowhere, long_ago}, {0, 0, 0}}};
+    Roads roads(problem);
     for (std::size_t d = 0; d < problem.days.size(); ++d) {
         Eves after;
         for (const auto& [eve, spent] : eves)
-            OneDay(problem, d, after).try_all(eve, spent);
+            OneDay(problem, d, roads, after).try_all(eve, spent);
         eves = std::move(after);
     }
     std::optional<Score> best;

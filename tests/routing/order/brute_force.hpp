@@ -1,5 +1,6 @@
 #pragma once
-/// The best score by trying everything: every order, subset, option, meal, end and call, second by second. Written
+/// The best score by trying everything: every order, subset, option, meal, end, call and departure, second by
+/// second. Written
 /// from the rules in problem.hpp alone; shares no code with the solver.
 
 #include "routing/order/solve.hpp"

@@ -1,5 +1,8 @@
 #include "random_problem.hpp"
 
+#include "routing/order/passages.hpp"
+
+#include <algorithm>
 #include <random>
 
 namespace order_tests {
@@ -67,6 +70,56 @@ Meal random_meal(Dice& dice, const Family& family, std::uint32_t points, Instant
     return meal;
 }
 
+/// Travel second by second from `from`: never less than `least`, and who leaves later arrives no earlier.
+std::vector<std::int32_t> slow_hours(Dice& dice, std::int32_t least, int length) {
+    std::vector<std::int32_t> seconds;
+    std::int32_t now = least;
+    for (int t = 0; t < length; ++t) {
+        seconds.push_back(now);
+        if (dice.chance(10))
+            now += dice.roll(1, 8);
+        else if (now > least && dice.chance(50))
+            --now;
+    }
+    return seconds;
+}
+
+/// A road with a barrier shut for a time (or for good), and perhaps a way round it.
+std::vector<Passage> shut_road(Dice& dice, std::int32_t least, Instant from, int length) {
+    const Seconds to_barrier{dice.roll(0, least)};
+    const Instant shut = from + Seconds{dice.roll(0, length)};
+    const Instant open = shut + Seconds{dice.roll(1, 40)};
+    std::vector<Passage> found;
+    if (dice.chance(90))
+        found.push_back({{Instant::min(), shut - to_barrier}, least});
+    if (dice.chance(80))
+        found.push_back({{open - to_barrier, Instant::max()}, least});
+    if (dice.chance(60))
+        found.push_back({{Instant::min(), Instant::max()}, least + dice.roll(0, 12)});
+    return found;
+}
+
+std::vector<VaryingLeg> random_varying(Dice& dice, const TravelMatrix& travel, Instant from, int length) {
+    std::vector<VaryingLeg> varying;
+    const int share = dice.roll(5, 60);
+    for (Point a = 0; a < travel.size; ++a)
+        for (Point b = 0; b < travel.size; ++b) {
+            if (a == b || travel(a, b) >= TravelMatrix::unreachable || !dice.chance(share))
+                continue;
+            const std::int32_t least = std::max(travel(a, b), 1);
+            if (dice.chance(60)) {
+                varying.push_back({a, b, shut_road(dice, least, from, length)});
+                continue;
+            }
+            const std::vector<std::int32_t> seconds = slow_hours(dice, least, length + 1);
+            const auto at = [&](Instant departure) {
+                return seconds[static_cast<std::size_t>((departure - from).count())];
+            };
+            varying.push_back({a, b, passages(at, {from, from + Seconds{length}}, Seconds{dice.roll(1, 30)})});
+        }
+    return varying;
+}
+
 } // namespace
 
 Problem random_problem(const Family& family, std::uint32_t seed) {
@@ -128,6 +181,8 @@ Problem random_problem(const Family& family, std::uint32_t seed) {
                 visit.after.push_back(before);
         problem.visits.push_back(std::move(visit));
     }
+    if (family.varying)
+        problem.varying = random_varying(dice, problem.travel, dawn, static_cast<int>((from - dawn).count()));
     return problem;
 }
 

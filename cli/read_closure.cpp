@@ -15,6 +15,7 @@ namespace cli {
 using routing::roads::Area;
 using routing::roads::Circle;
 using routing::roads::Closure;
+using routing::roads::Line;
 using routing::roads::OsmId;
 using routing::roads::RoadNamed;
 using routing::roads::Ways;
@@ -23,10 +24,9 @@ namespace {
 
 constexpr double largest_radius = 100'000.0; // metres: beyond it a typing error is likelier than a closure
 constexpr std::int64_t largest_id = std::int64_t{1} << 53;
-constexpr const char* closure_mend = "give one of road, ways, area, or point with radius_m";
+constexpr const char* closure_mend = "give one of road, ways, line, area, or point with radius_m";
 
-constexpr std::array<LaterKey, 4> later_keys{{
-    {"line", "name the closure by road, ways, area, or point with radius_m"},
+constexpr std::array<LaterKey, 3> later_keys{{
     {"for", "leave it out: a closure shuts the road for the van"},
     {"from", "leave it out: a closure holds for the whole shoot"},
     {"until", "leave it out: a closure holds for the whole shoot"},
@@ -41,6 +41,11 @@ std::string ways_label(const Ways& ways) {
     for (std::size_t i = 0; i < ways.ids.size(); ++i)
         label += (i == 0 ? " " : ", ") + std::to_string(ways.ids[i]);
     return label;
+}
+
+std::string line_label(const Line& line) {
+    return "line of " + std::to_string(line.points.size()) + " points from " + place_text(line.points.front()) +
+           " to " + place_text(line.points.back());
 }
 
 std::string area_label(const Area& area) {
@@ -79,21 +84,38 @@ std::optional<Closure> read_ways(const Field& field) {
     return Closure{ways, ways_label(ways)};
 }
 
-std::optional<Closure> read_area(const Field& field) {
-    const auto items = field.list("corners, {\"lat\": ..., \"lon\": ...}");
+/// Places, `least` of them at the least. `one` says what each is: "corner".
+std::optional<std::vector<geo::Coordinate>> read_places(const Field& field, const std::string& one, std::size_t least) {
+    const auto items = field.list(one + "s, {\"lat\": ..., \"lon\": ...}");
     if (!items)
         return std::nullopt;
-    Area area;
+    std::vector<geo::Coordinate> places;
     for (const Field& item : *items) {
-        if (const auto corner = read_place(item))
-            area.ring.push_back(*corner);
+        if (const auto place = read_place(item))
+            places.push_back(*place);
     }
-    if (area.ring.size() != items->size())
+    if (places.size() != items->size())
         return std::nullopt;
-    if (area.ring.size() < 3) {
-        field.fault("has " + count_text(area.ring.size(), "corner"), "give three or more");
+    if (places.size() < least) {
+        field.fault("has " + count_text(places.size(), one), least == 2 ? "give two or more" : "give three or more");
         return std::nullopt;
     }
+    return places;
+}
+
+std::optional<Closure> read_line(const Field& field) {
+    const auto points = read_places(field, "point", 2);
+    if (!points)
+        return std::nullopt;
+    const Line line{*points};
+    return Closure{line, line_label(line)};
+}
+
+std::optional<Closure> read_area(const Field& field) {
+    const auto corners = read_places(field, "corner", 3);
+    if (!corners)
+        return std::nullopt;
+    const Area area{*corners};
     return Closure{area, area_label(area)};
 }
 
@@ -152,6 +174,15 @@ Ways parse_ways(std::string_view text, std::string_view whole) {
     return ways;
 }
 
+Line parse_line(std::string_view text, std::string_view whole) {
+    Line line;
+    for (const std::string_view part : split(text, ';'))
+        line.points.push_back(parse_place(part, "--close"));
+    if (line.points.size() < 2)
+        refuse(whole, "has " + count_text(line.points.size(), "point"), "write two or more, line:LAT,LON;LAT,LON");
+    return line;
+}
+
 Area parse_area(std::string_view text, std::string_view whole) {
     Area area;
     for (const std::string_view part : split(text, ';'))
@@ -175,12 +206,13 @@ Circle parse_circle(std::string_view text, std::string_view whole) {
 } // namespace
 
 std::optional<Closure> read_closure(const Field& field) {
-    const Members members = field.object({"road", "near", "ways", "area", "point", "radius_m", "label"}, later_keys);
+    const Members members =
+        field.object({"road", "near", "ways", "line", "area", "point", "radius_m", "label"}, later_keys);
     if (!members.real())
         return std::nullopt;
-    const auto road = members.find("road"), ways = members.find("ways"), area = members.find("area"),
-               point = members.find("point");
-    const int named = road.has_value() + ways.has_value() + area.has_value() + point.has_value();
+    const auto road = members.find("road"), ways = members.find("ways"), line = members.find("line"),
+               area = members.find("area"), point = members.find("point");
+    const int named = road.has_value() + ways.has_value() + line.has_value() + area.has_value() + point.has_value();
     if (named != 1) {
         field.fault(named == 0 ? "does not say what is closed" : "names what is closed in more than one way",
                     closure_mend);
@@ -193,6 +225,7 @@ std::optional<Closure> read_closure(const Field& field) {
 
     auto closure = road   ? read_road(members, *road)
                    : ways ? read_ways(*ways)
+                   : line ? read_line(*line)
                    : area ? read_area(*area)
                           : read_circle(members, *point);
     if (const auto label = members.find("label")) {
@@ -233,6 +266,10 @@ Closure parse_closure(std::string_view text) {
         const Ways ways = parse_ways(rest, text);
         return {ways, ways_label(ways)};
     }
+    if (kind == "line") {
+        const Line line = parse_line(rest, text);
+        return {line, line_label(line)};
+    }
     if (kind == "area") {
         const Area area = parse_area(rest, text);
         return {area, area_label(area)};
@@ -242,7 +279,8 @@ Closure parse_closure(std::string_view text) {
         return {circle, circle_label(circle)};
     }
     refuse(text, "does not say what is closed",
-           "write road:NAME, road:NAME@LAT,LON, ways:ID,ID, area:LAT,LON;LAT,LON;LAT,LON or circle:LAT,LON,RADIUS_M");
+           "write road:NAME, road:NAME@LAT,LON, ways:ID,ID, line:LAT,LON;LAT,LON, area:LAT,LON;LAT,LON;LAT,LON or "
+           "circle:LAT,LON,RADIUS_M");
 }
 
 } // namespace cli

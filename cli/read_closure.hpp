@@ -12,11 +12,13 @@
 
 namespace cli {
 
-/// `{"road": "...", "near": {...}}`, `{"ways": [...]}`, `{"area": [{...}, ...]}` or `{"point": {...}, "radius_m": n}`;
+/// `{"road": "...", "near": {...}}`, `{"ways": [...]}`, `{"line": [{...}, ...]}`,
+/// `{"area": [{...}, ...]}` or `{"point": {...}, "radius_m": n}`;
 /// `label` may stand beside it. Nothing after a fault.
 std::optional<routing::roads::Closure> read_closure(const Field& field);
 
-/// `road:NAME`, `road:NAME@LAT,LON`, `ways:ID,ID...`, `area:LAT,LON;LAT,LON;LAT,LON...`, `circle:LAT,LON,RADIUS_M`.
+/// `road:NAME`, `road:NAME@LAT,LON`, `ways:ID,ID...`, `line:LAT,LON;LAT,LON...`,
+/// `area:LAT,LON;LAT,LON;LAT,LON...`, `circle:LAT,LON,RADIUS_M`.
 /// Throws geo::InputError with the field `--close`.
 routing::roads::Closure parse_closure(std::string_view text);
 

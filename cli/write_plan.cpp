@@ -145,6 +145,13 @@ Json day_json(const PlanDay& day, const geo::TimeZone& zone) {
             {"stops", stops}};
 }
 
+Json places_json(const std::vector<geo::Coordinate>& places) {
+    Json list = Json::array();
+    for (const geo::Coordinate& place : places)
+        list.push_back(place_json(place));
+    return list;
+}
+
 struct ClosureJson {
     Json operator()(const routing::roads::RoadNamed& road) const {
         Json json{{"road", road.name}};
@@ -153,12 +160,8 @@ struct ClosureJson {
         return json;
     }
     Json operator()(const routing::roads::Ways& ways) const { return {{"ways", ways.ids}}; }
-    Json operator()(const routing::roads::Area& area) const {
-        Json corners = Json::array();
-        for (const geo::Coordinate& corner : area.ring)
-            corners.push_back(place_json(corner));
-        return {{"area", corners}};
-    }
+    Json operator()(const routing::roads::Line& line) const { return {{"line", places_json(line.points)}}; }
+    Json operator()(const routing::roads::Area& area) const { return {{"area", places_json(area.ring)}}; }
     Json operator()(const routing::roads::Circle& circle) const {
         return {{"point", place_json(circle.centre)}, {"radius_m", circle.radius.value}};
     }

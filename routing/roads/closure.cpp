@@ -2,6 +2,7 @@
 
 #include "geo/nearest_name.hpp"
 
+#include "routing/roads/drawn_line.hpp"
 #include "routing/roads/edge_geometry.hpp"
 #include "routing/roads/road_name.hpp"
 
@@ -25,6 +26,8 @@ namespace {
 constexpr geo::Metres farthest_name{2000.0};
 constexpr geo::Metres bridged_gap{50.0};
 constexpr geo::Metres candidate_range{20000.0};
+/// Roads near a drawn line are looked for within the first of these that holds any.
+constexpr geo::Metres line_candidate_ranges[] = {{100.0}, {1000.0}, {5000.0}, candidate_range};
 constexpr std::size_t most_candidates = 5;
 constexpr std::size_t most_names = 3;
 
@@ -93,19 +96,29 @@ geo::Metres distance_to_edge(const RoadNetwork& network, EdgeIndex edge, const S
     return least;
 }
 
-/// Roads near a place as candidates: "Ridge Road (way 12), 300 m away".
-std::vector<std::string> roads_near(const RoadNetwork& network, const SnapIndex& index, geo::Coordinate place) {
-    std::vector<std::string> roads;
+/// A road and how far away it is.
+using RoadAway = std::pair<geo::Metres, EdgeIndex>;
+
+/// The nearest ways as candidates: "Ridge Road (way 12), 300 m away". `roads` in order of distance.
+std::vector<std::string> way_texts(const RoadNetwork& network, const std::vector<RoadAway>& roads) {
+    std::vector<std::string> texts;
     std::set<OsmId> ways;
-    for (const RoadPoint& point : index.nearest_edges(place, 10 * most_candidates, candidate_range)) {
-        const Edge& edge = network.edges[value(point.edge)];
-        if (roads.size() == most_candidates || !ways.insert(edge.way).second)
+    for (const auto& [away, index] : roads) {
+        const Edge& edge = network.edges[value(index)];
+        if (texts.size() == most_candidates || !ways.insert(edge.way).second)
             continue;
         const std::string way = "way " + std::to_string(edge.way);
         const std::string& name = network.name_of(edge);
-        roads.push_back((name.empty() ? way : name + " (" + way + ")") + ", " + length_text(point.moved) + " away");
+        texts.push_back((name.empty() ? way : name + " (" + way + ")") + ", " + length_text(away) + " away");
     }
-    return roads;
+    return texts;
+}
+
+std::vector<std::string> roads_near(const RoadNetwork& network, const SnapIndex& index, geo::Coordinate place) {
+    std::vector<RoadAway> roads;
+    for (const RoadPoint& point : index.nearest_edges(place, 10 * most_candidates, candidate_range))
+        roads.emplace_back(point.moved, point.edge);
+    return way_texts(network, roads);
 }
 
 /// Parts of `edges` that hang together, by shared or nearly shared ends; each in order of index.
@@ -253,6 +266,42 @@ ClosureMatch match(const RoadNetwork& network, const SnapIndex&, const Ways& wan
     const OsmId first = result.edges.empty() ? 0 : network.edges[value(result.edges.front())].way;
     result.description =
         describe(network, result.edges, found == 1 ? "way " + std::to_string(first) : counted(found, "way", "ways"));
+    return result;
+}
+
+std::vector<EdgeIndex> edges_near(const RoadNetwork& network, const DrawnLine& line, geo::Metres margin) {
+    std::vector<EdgeIndex> edges;
+    for (std::uint32_t i = 0; i < network.edges.size(); ++i)
+        if (is_open(network.edges[i]) && line.comes_within(network.shape_of(network.edges[i]), margin))
+            edges.push_back(EdgeIndex{i});
+    return edges;
+}
+
+std::vector<std::string> roads_near(const RoadNetwork& network, const DrawnLine& line) {
+    std::vector<RoadAway> roads;
+    for (const geo::Metres range : line_candidate_ranges) {
+        for (const EdgeIndex edge : edges_near(network, line, range))
+            roads.emplace_back(line.distance_from(network.shape_of(network.edges[value(edge)])), edge);
+        if (!roads.empty())
+            break;
+    }
+    std::sort(roads.begin(), roads.end());
+    return way_texts(network, roads);
+}
+
+ClosureMatch match(const RoadNetwork& network, const SnapIndex&, const Line& wanted) {
+    ClosureMatch result;
+    if (!has_length(wanted.points)) {
+        result.problem = "a line needs two different points or more";
+        return result;
+    }
+    const DrawnLine line(wanted.points);
+    result.edges = edges_near(network, line, line_margin);
+    if (result.edges.empty()) {
+        result.problem = "no road crosses the line or comes within " + length_text(line_margin) + " of it";
+        result.candidates = roads_near(network, line);
+    }
+    result.description = describe(network, result.edges, "line of " + std::to_string(wanted.points.size()) + " points");
     return result;
 }
 

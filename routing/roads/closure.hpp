@@ -1,5 +1,5 @@
 #pragma once
-/// Roads shut by the crew: by name near a point, by way ids, by area, by point and radius.
+/// Roads shut by the crew: by name near a point, by way ids, by a drawn line, by area, by point and radius.
 ///
 ///     const auto match = match_closure(network, index, {RoadNamed{"Ridge Road", camp}, "Ridge Road at the camp"});
 ///     if (!match.problem.empty()) ... // name match.candidates
@@ -28,6 +28,12 @@ struct RoadNamed {
 struct Ways {
     std::vector<OsmId> ids;
 };
+/// Every road that crosses it or comes within `line_margin` of it: a bridge, a ford, a parade's way.
+struct Line {
+    std::vector<geo::Coordinate> points; ///< two different ones or more; straight in longitude and latitude between
+};
+/// Ours: a line drawn along a road by hand stays about so near to it.
+inline constexpr geo::Metres line_margin{10.0};
 /// Every road that enters, crosses or touches it. A ring that crosses itself holds what it winds around.
 struct Area {
     std::vector<geo::Coordinate> ring; ///< closed or not, either winding
@@ -38,7 +44,7 @@ struct Circle {
     geo::Metres radius;
 };
 
-using ClosedWhere = std::variant<RoadNamed, Ways, Area, Circle>;
+using ClosedWhere = std::variant<RoadNamed, Ways, Line, Area, Circle>;
 
 struct Closure {
     ClosedWhere where;

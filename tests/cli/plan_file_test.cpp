@@ -111,8 +111,11 @@ TEST_CASE("a plan written and read back is written the same again") {
     CHECK(scene.leg.directions[2].exit == 2);
     CHECK(scene.leg.line.size() == 3);
     CHECK(scene.light->window == made.light->window);
-    CHECK(file.plan.closures.size() == 4);
+    CHECK(file.plan.closures.size() == 5);
     CHECK(file.plan.closures[2].label == "the old quarry");
+    CHECK(file.plan.closures[4].label == "the causeway");
+    CHECK(std::get<routing::roads::Line>(file.plan.closures[4].where).points ==
+          std::get<routing::roads::Line>(plan.closures[4].where).points);
     CHECK(file.plan.dropped_by_crew == plan.dropped_by_crew);
     CHECK(file.plan.scenes_done == plan.scenes_done);
     CHECK(file.plan.days[1].stops[1].done);

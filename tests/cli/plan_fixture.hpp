@@ -151,7 +151,8 @@ inline routing::shoot::Plan made_plan() {
         {routing::roads::RoadNamed{"Pass Road", geo::Coordinate{{-35.2}, {-8.4}}}, "road \"Pass Road\""},
         {routing::roads::Ways{{12, -3}}, "ways 12, -3"},
         {routing::roads::Area{{{{-35.2}, {-8.4}}, {{-35.3}, {-8.4}}, {{-35.3}, {-8.5}}}}, "the old quarry"},
-        {routing::roads::Circle{{{-35.2}, {-8.4}}, {50.0}}, "50 m around the pier"}};
+        {routing::roads::Circle{{{-35.2}, {-8.4}}, {50.0}}, "50 m around the pier"},
+        {routing::roads::Line{{{{-35.2}, {179.9}}, {{-35.3}, {-179.9}}}}, "the causeway"}};
     plan.dropped_by_crew = {"boats"};
     plan.scenes_done = {"wheel"};
     return plan;

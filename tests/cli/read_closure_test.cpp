@@ -36,6 +36,10 @@ TEST_CASE("closures are read from the command line") {
           std::vector<routing::roads::OsmId>{12, -34});
     CHECK(std::get<routing::roads::Area>(parse_closure("area:1,2;3,4; 5, 6").where).ring.at(2) ==
           geo::Coordinate{5_deg, 6_deg});
+    const auto line = parse_closure("line:1,2; 3,-4");
+    CHECK(std::get<routing::roads::Line>(line.where).points ==
+          std::vector<geo::Coordinate>{{1_deg, 2_deg}, {3_deg, -4_deg}});
+    CHECK(line.label == "line of 2 points from 1,2 to 3,-4");
     const auto circle = std::get<routing::roads::Circle>(parse_closure("circle:-35.2,-8.4,150").where);
     CHECK(circle.centre == geo::Coordinate{-35.2_deg, -8.4_deg});
     CHECK(circle.radius == 150_m);
@@ -54,6 +58,10 @@ TEST_CASE("a closure that can't be read names the option and the way to write it
         {"ways:12,", "is no list of way ids"},
         {"ways:12;13", "is no list of way ids"},
         {"ways:99999999999999999999", "is no list of way ids"},
+        {"line:", "is no position"},
+        {"line:1,2", "has 1 point"},
+        {"line:1,2;3", "is no position"},
+        {"line:1,2;95,4", "LAT and LON look swapped"},
         {"area:1,2;3,4", "has 2 corners"},
         {"area:1,2;3,4;5", "is no position"},
         {"circle:1,2", "is no circle"},

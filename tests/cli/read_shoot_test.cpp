@@ -99,10 +99,12 @@ TEST_CASE("a sound shoot file is read whole") {
     CHECK(shoot.meals[0].within_of_call == 360min);
     REQUIRE(shoot.lodging);
     CHECK(shoot.lodging->kinds.size() == 2);
-    REQUIRE(shoot.closures.size() == 4);
+    REQUIRE(shoot.closures.size() == 5);
     CHECK(shoot.closures[1].label == "ways 12, -3");
     CHECK(shoot.warnings.empty());
     CHECK(shoot.crew.load_kg == doctest::Approx(12.0));
+    CHECK(shoot.closures[4].label == "line of 2 points from -35.2,-8.4 to -35.21,-8.42");
+    CHECK(std::get<routing::roads::Line>(shoot.closures[4].where).points.at(1) == geo::Coordinate{{-35.21}, {-8.42}});
 }
 
 TEST_CASE("comments and a byte order mark are read over") {
@@ -263,7 +265,7 @@ TEST_CASE("every broken member is named with its pointer and mend") {
         {"/closures/0", "{}", "/closures/0", "does not say what is closed", "road"},
         {"/closures/0", "{\"road\": \"A\", \"ways\": [1]}", "/closures/0", "more than one way", "one of"},
         {"/closures/0/road", "\"\"", "/closures/0/road", "is empty", "road"},
-        {"/closures/0/line", "[]", "/closures/0/line", "not supported", "road"},
+        {"/closures/0", "{\"line\": []}", "/closures/0/line", "has 0 points", "two"},
         {"/closures/0/for", "[\"van\"]", "/closures/0/for", "not supported", "leave it out"},
         {"/closures/0/from", "\"2027-05-14T10:00\"", "/closures/0/from", "not supported", "leave it out"},
         {"/closures/0/until", "\"2027-05-14T10:00\"", "/closures/0/until", "not supported", "leave it out"},
@@ -273,6 +275,10 @@ TEST_CASE("every broken member is named with its pointer and mend") {
         {"/closures/1/radius_m", "5", "/closures/1/radius_m", "only goes with point", "leave it out"},
         {"/closures/2/area/2", "{\"lat\": 91, \"lon\": 100}", "/closures/2/area/2/lat", "is no latitude", "-90"},
         {"/closures/2/area", "[{\"lat\": 1, \"lon\": 1}]", "/closures/2/area", "has 1 corner", "three"},
+        {"/closures/4/line", "[{\"lat\": 1, \"lon\": 1}]", "/closures/4/line", "has 1 point", "two"},
+        {"/closures/4/line", "true", "/closures/4/line", "is true or false", "list of points"},
+        {"/closures/4/line/1/lat", "-90.5", "/closures/4/line/1/lat", "is no latitude", "-90"},
+        {"/closures/4/area", "[]", "/closures/4", "more than one way", "one of"},
         {"/closures/3/radius_m", "", "/closures/3/radius_m", "is missing", "metres"},
         {"/closures/3/radius_m", "0", "/closures/3/radius_m", "out of range", "metres"},
     };

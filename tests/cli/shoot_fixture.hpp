@@ -67,7 +67,8 @@ inline Json sound_shoot() {
         "lodging": {"where": "find", "kinds": ["hotel", "guest_house"]},
         "closures": [{"road": "Pass Road", "near": {"lat": -35.2, "lon": -8.4}}, {"ways": [12, -3]},
                      {"area": [{"lat": -35.2, "lon": -8.4}, {"lat": -35.3, "lon": -8.4}, {"lat": -35.3, "lon": -8.5}]},
-                     {"point": {"lat": -35.2, "lon": -8.4}, "radius_m": 50}]
+                     {"point": {"lat": -35.2, "lon": -8.4}, "radius_m": 50},
+                     {"line": [{"lat": -35.2, "lon": -8.4}, {"lat": -35.21, "lon": -8.42}]}]
     })");
 }
 

@@ -1,9 +1,13 @@
 #include "routing/roads/closure.hpp"
 
 #include "hand_network.hpp"
+#include "routing/roads/drawn_line.hpp"
+#include "routing/roads/edge_geometry.hpp"
 #include "routing/roads/road_name.hpp"
 
 #include <doctest/doctest.h>
+
+#include <random>
 
 using namespace geo::literals;
 using namespace routing::roads;
@@ -179,6 +183,100 @@ TEST_CASE("way ids shut all edges of the ways; an unknown one is named beside th
     CHECK(none.problem == "no road the van may use is way 107, way 9000000");
     CHECK(none.description.empty());
     CHECK(village.match(Ways{}).problem == "no way id is given");
+}
+
+TEST_CASE("a line shuts every road it crosses and those within 10 m of it") {
+    const Village village;
+    // Across edge 0, its ends 1 km off the road.
+    const auto across = village.match(Line{{at(-35.01, -19.996), at(-34.99, -19.994)}});
+    CHECK(numbers(across) == Edges{0});
+    CHECK(across.problem.empty());
+    CHECK(across.description == "line of 2 points (Ridge Road (B 12)), 913 m in 1 piece");
+    // Beside the road, 9.98 m and 10.09 m off: a degree of latitude there has 110,941 m.
+    CHECK(numbers(village.match(Line{{at(-35.00009, -19.989), at(-35.00009, -19.981)}})) == Edges{1});
+    CHECK(village.match(Line{{at(-35.000091, -19.989), at(-35.000091, -19.981)}}).edges.empty());
+    // Ends 5 m short of the road; then 20 m short.
+    CHECK(numbers(village.match(Line{{at(-35.01, -19.975), at(-35.000045, -19.975)}})) == Edges{2});
+    CHECK(village.match(Line{{at(-35.01, -19.975), at(-35.00018, -19.975)}}).edges.empty());
+    // Round a corner, both ways; a junction shuts all that meet there.
+    const std::vector<geo::Coordinate> corner{at(-35.001, -19.985), at(-34.999, -19.985), at(-34.999, -19.975),
+                                              at(-35.001, -19.975)};
+    CHECK(numbers(village.match(Line{corner})) == Edges{1, 2, 5});
+    CHECK(numbers(village.match(Line{{corner.rbegin(), corner.rend()}})) == Edges{1, 2, 5});
+    CHECK(numbers(village.match(Line{{at(-35.00001, -19.98001), at(-35.0, -19.98)}})) == Edges{1, 2, 5});
+    // Not the road that is closed to the van anyway (7).
+    CHECK(village.match(Line{{at(-34.985, -19.981), at(-34.985, -19.979)}}).edges.empty());
+}
+
+TEST_CASE("a line off the roads names the ways nearest to any part of it, one without length says so") {
+    const Village village;
+    // 1.1 km south of the road, its far end much farther.
+    const auto match = village.match(Line{{at(-35.01, -19.975), at(-35.2, -19.975)}});
+    CHECK(match.edges.empty());
+    CHECK(match.description.empty());
+    CHECK(match.problem == "no road crosses the line or comes within 10 m of it");
+    REQUIRE(!match.candidates.empty());
+    CHECK(match.candidates[0] == "Mill Lane;Old Mill (way 102), 1.1 km away");
+    CHECK(village.match(Line{{at(-35.3, -19.9), at(-35.4, -19.9)}}).candidates.empty()); // beyond 20 km
+    for (const auto& points : {std::vector<geo::Coordinate>{}, std::vector{at(-35.0, -20.0)},
+                               std::vector{at(-35.0, -20.0), at(-35.0, -20.0)}}) {
+        const auto none = village.match(Line{points});
+        CHECK(none.edges.empty());
+        CHECK(none.problem == "a line needs two different points or more");
+    }
+}
+
+TEST_CASE("a line across the 180th meridian or by the pole shuts the roads there alone") {
+    HandNetwork map;
+    const auto a = map.junction(-35.0, 179.99);
+    const auto b = map.junction(-35.0, -179.99);
+    map.road(a, b);
+    map.road(b, map.junction(-35.0, -179.9));
+    map.road(map.junction(-35.0, -0.01), map.junction(-35.0, 0.01));
+    map.road(map.junction(89.999, -90.0), map.junction(89.9995, -90.0)); // 112 m to 56 m from the pole
+    const auto network = map.network();
+    const SnapIndex index(network);
+    const auto shut = [&](std::vector<geo::Coordinate> points) {
+        return numbers(match_closure(network, index, {Line{std::move(points)}, ""}));
+    };
+    CHECK(shut({at(-35.01, 179.999), at(-34.99, -179.998)}) == Edges{0});
+    CHECK(shut({at(-35.01, -179.998), at(-34.99, 179.999)}) == Edges{0});
+    CHECK(shut({at(-35.01, 180.0), at(-34.99, 180.0)}) == Edges{0});
+    CHECK(shut({at(-35.01, -180.0), at(-34.99, -180.0)}) == Edges{0});
+    CHECK(shut({at(-35.00005, 179.95), at(-35.00005, -179.95)}) == Edges{0, 1});
+    CHECK(shut({at(-35.01, 0.001), at(-34.99, -0.001)}) == Edges{2});
+    CHECK(shut({at(89.9992, -100.0), at(89.9992, -80.0)}) == Edges{3});
+    CHECK(shut({at(89.9992, 80.0), at(89.9992, 100.0)}).empty());
+}
+
+TEST_CASE("how near a road comes to a line is what looking at every metre of both gives") {
+    std::mt19937 random(20260);
+    const auto draw = [&](double from, double to) { return std::uniform_real_distribution(from, to)(random); };
+    for (int round = 0; round < 24; ++round) {
+        const double south = round % 3 == 0 ? 59.0 : round % 3 == 1 ? -0.005 : -35.0;
+        const auto place = [&] {
+            const double longitude = 179.99 + draw(0.0, 0.02);
+            return at(south + draw(0.0, 0.01), longitude > 180.0 ? longitude - 360.0 : longitude);
+        };
+        const std::vector<geo::Coordinate> line{place(), place(), place()}, road{place(), place()};
+        double least = 1e9;
+        std::vector<SpacePoint> dots;
+        for (int n = 0; n <= 1500; ++n) // up to 2.5 km
+            dots.push_back(in_space(point_between(road[0], road[1], n / 1500.0)));
+        for (std::size_t part = 1; part < line.size(); ++part)
+            for (int n = 0; n <= 1500; ++n) {
+                const SpacePoint dot = in_space(point_between(line[part - 1], line[part], n / 1500.0));
+                for (const SpacePoint& other : dots)
+                    least = std::min(least, distance(dot, other).value);
+            }
+        const DrawnLine drawn(line);
+        const double said = drawn.distance_from(road).value;
+        CAPTURE(round);
+        CHECK(said <= least + 0.02);
+        CHECK(said >= least - 1.7 - 0.02); // half a step of each: 2.5 km / 1500, twice halved
+        CHECK(drawn.comes_within(road, {said + 1e-6}));
+        CHECK((said < 1e-3 || !drawn.comes_within(road, {said - 1e-3})));
+    }
 }
 
 TEST_CASE("an area shuts what lies inside, crosses it or touches it, whichever way it is drawn") {

@@ -116,6 +116,12 @@ TEST_CASE("several days with roads shut, some of them off, score what trying eve
           270'000, 1000);
 }
 
+TEST_CASE("a straight day that gains by coming late may not make the next one come late for a far end") {
+    // 7801152: the first day may go home late to its nearest end, with less travel, but the second then can't be in
+    // time.
+    agree({.visits_from = 1, .visits_to = 2, .days = 3, .day_length = 20, .running_day = true}, 7'801'000, 300);
+}
+
 TEST_CASE("least travel first waits for the road to open; earliest wrap first goes round") {
     Problem problem = shut_at_noon();
     const Solution waits = solve(problem);

@@ -50,11 +50,10 @@ inline bool depart_within(DayClock& clock, const Departure& departure) {
 
 /// Gives `use` the clock at the arrival and the travel, for each way to go: at once in `seconds`, or by `departures`.
 template <class Use>
-void take_leg(const DayClock& clock, Time seconds, const Departures* departures, Use&& use) {
-    if (!departures) {
-        DayClock there = clock;
-        spend(there, seconds);
-        use(there, seconds);
+void take_leg(DayClock clock, Time seconds, const Departures* departures, Use&& use) {
+    if (!departures) [[likely]] {
+        spend(clock, seconds);
+        use(clock, seconds);
         return;
     }
     for (const Departure& departure : *departures) {

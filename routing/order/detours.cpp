@@ -58,7 +58,7 @@ std::vector<Detour> Detours::by_meal(const Gap& gap, const Place& from, Point to
     std::vector<std::size_t> kept;
     Time least_onward = no_way;
     for (const std::size_t i : sorted) {
-        if (all[i].there >= no_way || all[i].onward >= (varies(all[i]) ? no_way : least_onward))
+        if (all[i].there >= no_way || all[i].onward >= least_onward)
             continue;
         if (!varies(all[i]))
             least_onward = all[i].onward;
@@ -127,9 +127,9 @@ std::vector<EndWay> Detours::keep_useful(std::uint32_t day, std::vector<EndWay> 
 
     std::vector<bool> useful(ways.size(), false);
     std::vector<Time> after(ways.size(), 0);
-    std::vector<bool> unsure(ways.size(), false); // some leg of it varies
+    std::vector<bool> varying(ways.size(), false); // some leg of it: no match for others, but they may be for it
     for (std::size_t i = 0; i < ways.size(); ++i)
-        unsure[i] = varies(ways[i]);
+        varying[i] = varies(ways[i]);
     // Ways come in order of `there`: one is useful unless an earlier one of its kind is no farther in the other two.
     // For each kind (where one may stay on), onward -> least `after` so far: falling as onward grows.
     std::map<std::uint32_t, std::map<Time, Time>> least_after;
@@ -138,15 +138,13 @@ std::vector<EndWay> Detours::keep_useful(std::uint32_t day, std::vector<EndWay> 
         for (std::size_t i = 0; i < ways.size(); ++i) {
             if (after[i] >= no_way)
                 continue;
-            if (unsure[i]) {
-                useful[i] = true;
-                continue;
-            }
             std::map<Time, Time>& steps = least_after[stays[i]];
             auto next = steps.upper_bound(ways[i].onward);
             if (next != steps.begin() && std::prev(next)->second <= after[i])
                 continue;
             useful[i] = true;
+            if (varying[i])
+                continue;
             while (next != steps.end() && next->second >= after[i])
                 next = steps.erase(next);
             steps[ways[i].onward] = after[i];
@@ -157,7 +155,7 @@ std::vector<EndWay> Detours::keep_useful(std::uint32_t day, std::vector<EndWay> 
         // Going to an end where one already is would be staying, which is no use of its own.
         for (std::size_t i = 0; i < ways.size(); ++i) {
             after[i] = only_an_end && night(i) == use ? no_way : leg(instance_.problem->travel, night(i), use);
-            unsure[i] = varies(ways[i]) || instance_.varying.between(night(i), use);
+            varying[i] = varies(ways[i]) || instance_.varying.between(night(i), use);
         }
         mark_useful();
     }

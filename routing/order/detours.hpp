@@ -3,9 +3,9 @@
 ///
 /// A candidate is left out only when another is no farther from the stop before and no farther from whatever comes
 /// after, and nearer to one of them: it is then better for every call, every wait and every level of the objective (or,
-/// equally near, listed earlier). Where a leg varies by the hour nothing of the kind is known: such a candidate is kept
-/// and puts out no other. Lists are made when first asked for and kept. Cost of a list: O(m k) for m candidates
-/// of which k stay; for ends that carry over to the next day O(u m k), u points that may come next.
+/// equally near, listed earlier). With a leg that varies by the hour a candidate counts as near as it ever is, and puts
+/// out no other. Lists are made when first asked for and kept. Cost of a list: O(m k) for m candidates of which k stay;
+/// for ends that carry over to the next day O(u m k), u points that may come next.
 
 #include "routing/order/instance.hpp"
 

@@ -284,7 +284,7 @@ void Search::extend_to(const Label& label, std::uint32_t day, const Way& way, st
             continue;
         }
         for (const Detour& detour : detours_.between(day, g, place, way.to))
-            take_leg(here_[g], detour.there, detour.there_by, [&](DayClock by_meal, Time there) {
+            take_leg(here_[g], detour.there, detour.there_by, [&](DayClock& by_meal, Time there) {
                 if (!take_meals(by_meal, gap, plan))
                     return;
                 take_leg(by_meal, detour.onward, detour.onward_by, [&](const DayClock& arrived, Time onward) {
@@ -358,7 +358,7 @@ void Search::end_day(const Label& label, std::uint32_t day) {
         for (const EndWay& end : detours_.to_end(day, gap.there == 0 ? Detours::straight : g, place)) {
             if (end.there + end.onward > longest)
                 break;
-            take_leg(here_[g], end.there, end.there_by, [&](DayClock by_meal, Time there) {
+            take_leg(here_[g], end.there, end.there_by, [&](DayClock& by_meal, Time there) {
                 if (!take_meals(by_meal, gap, plan))
                     return;
                 take_leg(by_meal, end.onward, end.onward_by, [&](const DayClock& home, Time onward) {

@@ -45,6 +45,7 @@ struct Choice {
     std::uint32_t missed = 0;
     Time travel = 0;                     ///< on varying legs
     std::vector<std::uint32_t> passages; ///< of the varying legs, in order
+    bool late = false;                   ///< a day without visits that is too late for an end which is not the nearest
 };
 
 /// Part of a day, to the end of some stop's service.
@@ -89,8 +90,8 @@ std::vector<Partial> drive(const Partial& before, const Step& step) {
     return found;
 }
 
-/// What is to be least: meals missed, then the two levels of the economy.
-using Spent = std::array<Time, 3>;
+/// What is to be least: days late for an end they should then not go to, meals missed, the two levels of the economy.
+using Spent = std::array<Time, 4>;
 
 class Timing {
 public:
@@ -232,26 +233,25 @@ std::vector<Choice> Timing::choices(const DayOrder& order, Time call) const {
     return found;
 }
 
-/// A day without visits: by passages that are in time, or, where there are none or the end is the nearest, by any.
 std::vector<Choice> Timing::idle_choices(const DayOrder& order, Time call) const {
     const Step& step = order.steps.front();
-    const Point from = stops_[order.first].point;
     const std::vector<Point>& ends = problem_.days[order.day].ends;
-    const bool nearest = std::all_of(ends.begin(), ends.end(),
-                                     [&](Point end) { return step.travel <= leg(problem_.travel, from, end); });
+    const bool nearest = std::all_of(ends.begin(), ends.end(), [&](Point end) {
+        return step.travel <= leg(problem_.travel, stops_[order.first].point, end);
+    });
     std::vector<Choice> found;
-    for (const Partial& home : drive({call_at(call, no_limit), 0, {}}, step))
-        found.push_back({call, home.clock.ready, 0, home.travel, home.passages});
-    const auto late = [&](const Choice& choice) { return choice.wrap > order.latest_wrap; };
-    if (!nearest && !std::all_of(found.begin(), found.end(), late))
-        std::erase_if(found, late);
+    for (const Partial& home : drive({call_at(call, no_limit), 0, {}}, step)) {
+        const bool late = !order.off && !nearest && home.clock.ready > order.latest_wrap;
+        found.push_back({call, home.clock.ready, 0, home.travel, home.passages, late});
+    }
     return found;
 }
 
 Spent Timing::spent_on(const DayOrder& order, const Choice& choice) const {
     const Time wrap = order.off ? 0 : choice.wrap - order.earliest_call;
     const bool travel_first = problem_.economy == Economy::travel;
-    return {std::popcount(choice.missed), travel_first ? choice.travel : wrap, travel_first ? wrap : choice.travel};
+    return {choice.late ? 1 : 0, std::popcount(choice.missed), travel_first ? choice.travel : wrap,
+            travel_first ? wrap : choice.travel};
 }
 
 void Timing::choose(std::size_t number, Time rested, const Spent& so_far) {

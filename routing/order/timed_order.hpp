@@ -21,9 +21,10 @@ struct TimedOrder {
 /// Whether points, days, visits and meals of `stops` fit together, times aside.
 bool is_well_ordered(const Problem& problem, const std::vector<Stop>& stops);
 
-/// Nothing when the order breaks a rule. Of `stops` the kinds, days, numbers and points are read. Among the calls,
-/// windows and passages that keep the rules those are taken that miss the fewest due meals, then travel least and wrap
-/// earliest, in the order the economy says.
+/// Nothing when the order breaks a rule; but a day without visits may be late for whatever end it has, if nothing
+/// helps. Of `stops` the kinds, days, numbers and points are read. Among the calls, windows and passages that keep the
+/// rules those are taken that miss the fewest due meals, then travel least and wrap earliest, in the order the economy
+/// says.
 std::optional<TimedOrder> time_order(const Problem& problem, const std::vector<Stop>& stops);
 
 } // namespace routing::order

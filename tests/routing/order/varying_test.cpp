@@ -116,6 +116,12 @@ TEST_CASE("several days with roads shut, some of them off, score what trying eve
           270'000, 1000);
 }
 
+TEST_CASE("a straight day that gains by coming late may not make the next one come late for a far end") {
+    // 7801152: the first day may go home late to its nearest end, with less travel, but the second then can't be in
+    // time.
+    agree({.visits_from = 1, .visits_to = 2, .days = 3, .day_length = 20, .running_day = true}, 7'801'000, 300);
+}
+
 TEST_CASE("least travel first waits for the road to open; earliest wrap first goes round") {
     Problem problem = shut_at_noon();
     const Solution waits = solve(problem);
@@ -135,6 +141,35 @@ TEST_CASE("least travel first waits for the road to open; earliest wrap first go
     CHECK(round.score == Score{1, 0, 0, -(3 * 60 + 70) * 60, -70 * 60});
     CHECK(round.stops[1].leave == noon + minutes{10});
     CHECK(round.stops[2].arrive == noon + minutes{70});
+}
+
+TEST_CASE("a bed or meal point whose road is shut does not hide one that is farther by open roads") {
+    // Points: 0 base, 1 and 2 visits, 3 near, 4 on the way on, 5 better than 4 but for the road to it.
+    Problem problem;
+    constexpr std::int32_t far = 5000;
+    problem.travel = {6, {0,   600, far, far, far, far, 600, 0,   far, 100, 300, 200, far, far, 0,   far, far, far,
+                          far, far, 900, 0,   far, far, far, far, 300, far, 0,   far, far, far, 200, far, far, 0}};
+    problem.varying = {{1, 5, {{{always, ever}, 2000}}}};
+    const auto visit = [](Point point, int day) {
+        const Instant from = noon + hours{24 * day};
+        return Visit{{{point, minutes{30}, {}, {}, {{from, from + hours{5}}}}}, 1, 0, {}};
+    };
+    problem.visits = {visit(1, 0), visit(2, 1)};
+    problem.days = {{noon - hours{1}, noon + hours{6}, 0, {3, 4, 5}, {}, {}},
+                    {noon + hours{23}, noon + hours{30}, {}, {2}, {}, {}}};
+    const Solution beds = solve(problem);
+    CHECK(faults_in(problem, beds).empty());
+    CHECK(beds.score.must_weight == 2);
+    CHECK(beds.score.economy == -(600 + 300 + 300));
+
+    problem.visits = {visit(1, 0), visit(2, 0)};
+    problem.visits[1].after = {0};
+    problem.days = {{noon - hours{1}, noon + hours{6}, 0, {2}, {}, {}}};
+    problem.days[0].meals = {{{noon, noon + hours{4}}, minutes{30}, {}, {3, 4, 5}, false}};
+    const Solution meals = solve(problem);
+    CHECK(faults_in(problem, meals).empty());
+    CHECK(meals.score.meals == 0);
+    CHECK(meals.score.economy == -(600 + 300 + 300));
 }
 
 TEST_CASE("the crew is called as late as a road that is about to shut allows") {

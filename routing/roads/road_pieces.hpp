@@ -10,6 +10,7 @@
 #include "routing/roads/way_rules.hpp"
 
 #include <cstdint>
+#include <functional>
 #include <vector>
 
 namespace routing::roads {
@@ -37,8 +38,11 @@ struct RoadPieces {
     std::vector<std::uint32_t> same_node;
 };
 
+/// What a node with these tags does to those who pass; what it could not read goes to the remarks.
+using NodeRule = std::function<NodeRuling(const Tags&, Remarks&)>;
+
 /// Cuts all ways that `rulings` (beside OsmExtract::roads) leave open, and times the pieces.
-RoadPieces cut_roads(const OsmExtract& extract, const std::vector<WayRuling>& rulings, const Vehicle& vehicle,
+RoadPieces cut_roads(const OsmExtract& extract, const std::vector<WayRuling>& rulings, const NodeRule& rule_node,
                      BuildCounts& counts);
 
 } // namespace routing::roads

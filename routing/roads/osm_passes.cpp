@@ -43,7 +43,7 @@ bool is_road(const osmium::TagList& tags) {
 /// Whether the road rules read this tag on a node.
 bool is_road_node_key(const char* key) {
     constexpr std::array whole{"barrier", "highway",       "railway",  "ford",  "locked", "access",
-                               "vehicle", "motor_vehicle", "motorcar", "goods", "hgv"};
+                               "vehicle", "motor_vehicle", "motorcar", "goods", "hgv",    "foot"};
     constexpr std::array start{"maxheight", "maxwidth", "maxweight", "maxlength", "maxaxleload"};
     return std::any_of(whole.begin(), whole.end(), [key](const char* k) { return std::strcmp(key, k) == 0; }) ||
            std::any_of(start.begin(), start.end(),

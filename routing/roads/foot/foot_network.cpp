@@ -1,6 +1,7 @@
 #include "routing/roads/foot/foot_network.hpp"
 
 #include "routing/roads/foot/foot_rules.hpp"
+#include "routing/roads/foot/squares.hpp"
 #include "routing/roads/network_assembly.hpp"
 #include "routing/roads/road_pieces.hpp"
 
@@ -25,7 +26,9 @@ std::vector<WayRuling> rule_ways(const OsmExtract& extract, BuildCounts& counts)
 
 RoadNetwork build_foot_network(const OsmExtract& extract) {
     RoadNetwork network;
-    const RoadPieces pieces = cut_roads(extract, rule_ways(extract, network.counts), rule_node_on_foot, network.counts);
+    const std::vector<WayRuling> rulings = rule_ways(extract, network.counts);
+    RoadPieces pieces = cut_roads(extract, rulings, rule_node_on_foot, network.counts);
+    add_square_links(extract, rulings, pieces, network.counts);
     assemble_network(extract, pieces, {}, network);
     return network;
 }

@@ -6,6 +6,7 @@
 #include "map_text.hpp"
 
 #include "routing/roads/foot/foot_network.hpp"
+#include "routing/roads/foot/walk_finder.hpp"
 #include "routing/roads/shortest_path.hpp"
 #include "tests/support/shared_data.hpp"
 
@@ -101,5 +102,55 @@ TEST_CASE("2000 random pairs of each extract: times on foot equal a search from 
                      << reference.crowded_squares << " with more than 12 entries), " << reference.shut_nodes
                      << " shut nodes, " << reached << " pairs with a way, " << equal << " equal");
         CHECK(reached > 1000);
+    }
+}
+
+TEST_CASE("on each extract walks to 50 spots take what the path search says, plus the stretches to the paths") {
+    for (const std::string& name : extracts) {
+        CAPTURE(name);
+        const auto file = file_of(name);
+        if (file.empty())
+            continue;
+        const OsmExtract extract = read_extract(file, [](const Tags&) { return false; });
+        const RoadNetwork network = foot::build_foot_network(extract);
+        const SnapIndex index(network);
+        foot::WalkFinder walker(network, index);
+        PathFinder finder(network);
+        support::Dice dice(50);
+        const auto near_a_node = [&] {
+            geo::Coordinate place = network.node_place[dice.below(network.node_count())];
+            place.latitude.value += dice.between(-0.001, 0.001);
+            place.longitude.value += dice.between(-0.001, 0.001);
+            return place;
+        };
+        // Where the nearest path of all is one of the largest part, the walk ends at it.
+        const auto only_end = [&](geo::Coordinate place) {
+            const auto point = index.nearest(place, foot::longest_off_path);
+            return point && !point->passed_over_nearer ? point : std::nullopt;
+        };
+        int compared = 0;
+        for (int i = 0; i < 50; ++i) {
+            const geo::Coordinate spot = near_a_node();
+            const auto end = only_end(spot);
+            if (!end)
+                continue;
+            std::vector<geo::Coordinate> from;
+            for (int j = 0; j < 20; ++j)
+                from.push_back(near_a_node());
+            const auto walks = walker.walks(spot, from, geo::Seconds{200'000});
+            for (std::size_t j = 0; j < from.size(); ++j) {
+                const auto start = only_end(from[j]);
+                if (!start || distance(from[j], spot) <= foot::within_sight)
+                    continue;
+                const auto path = finder.quickest_path(*start, *end);
+                REQUIRE(path.has_value() == walks[j].has_value());
+                const auto stretch = [](const RoadPoint& point) {
+                    return std::llround(point.moved.value * 1000.0 * 3.6 / 2.4);
+                };
+                REQUIRE(walks[j]->time == path->time + stretch(*start) + stretch(*end));
+                ++compared;
+            }
+        }
+        CHECK(compared > 500);
     }
 }

@@ -109,7 +109,7 @@ TEST_CASE("links stay inside a square with a corner cut out, and off its rim") {
     // An L: 1 south-west, 2 south-east, 3 and 4 the inner corner's arm, 5 and 6 the northern arm.
     MapText map;
     map.node(1, 0.0, 0.0).node(2, 0.0, 0.002).node(3, 0.001, 0.002).node(4, 0.001, 0.001);
-    map.node(5, 0.002, 0.001).node(6, 0.002, 0.0);
+    map.node(5, 0.0015, 0.001).node(6, 0.0015, 0.0);
     map.way(9, {1, 2, 3, 4, 5, 6, 1}, square);
     for (roads::OsmId entry = 1; entry <= 6; ++entry) {
         map.node(10 + entry, 0.01, 0.001 * static_cast<double>(entry));

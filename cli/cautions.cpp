@@ -74,10 +74,9 @@ std::vector<std::string> cautions(const Plan& plan, const geo::TimeZone& zone) {
         lines.emplace_back("Ferries are reckoned without their timetable: look it up.");
     if (any_stop(plan, is_found_on_map))
         lines.emplace_back("Opening hours and free rooms of places found on the map were not checked: ring first.");
-    if (any_stop(plan, [](const PlanStop& stop) { return stop.leg.walk > 0s; }))
+    if (any_stop(plan, [](const PlanStop& stop) { return stop.leg.walk() > 0s; }))
         lines.emplace_back("Ways on foot are reckoned as level: climbs, ground and weather take longer. Look at the "
-                           "way in by day, tell "
-                           "somebody where you go, and leave the van only where signs allow it.");
+                           "way in by day, tell somebody where you go, and leave the van only where signs allow it.");
     if (any_stop(plan, [](const PlanStop& stop) { return stop.light.has_value(); }))
         lines.emplace_back(
             "Light is reckoned for a flat horizon and clear air. Hills and clouds take it away, and refraction "

@@ -26,14 +26,12 @@ std::string locations_table(const Shoot& shoot, const StopPoints& points) {
         for (const auto number : points.locations[n]) {
             const StopPoint& point = points.points[number];
             const bool walks = point.walk.time.count() > 0;
-            table.add_row(
-                {escape_markdown(shoot.locations[n].id), escape_markdown(shoot.locations[n].name),
-                 point.parking.empty() ? "at the road" : escape_markdown(point.parking),
-                 fixed_text(point.road.at.latitude.value, 5) + "," + fixed_text(point.road.at.longitude.value, 5),
-                 length_text(point.walk.length),
-                 !walks            ? "none"
-                 : point.estimated ? "about " + span_text(point.walk.time) + ", no path known"
-                                   : span_text(point.walk.time)});
+            table.add_row({escape_markdown(shoot.locations[n].id), escape_markdown(shoot.locations[n].name),
+                           point.car_park.empty() ? "beside the road" : escape_markdown(point.car_park),
+                           degrees_text(point.road.at), length_text(point.walk.length),
+                           !walks            ? "none"
+                           : point.estimated ? "about " + span_text(point.walk.time) + ", no path known"
+                                             : span_text(point.walk.time)});
         }
     }
     return table.text();

@@ -24,10 +24,6 @@ routing::roads::Vehicle vehicle_of(const RegionOptions& options) {
     return options.shoot.empty() ? routing::roads::Vehicle{} : read_shoot(options.shoot).crew.vehicle;
 }
 
-std::string degrees_text(geo::Coordinate place) {
-    return fixed_text(place.latitude.value, 5) + "," + fixed_text(place.longitude.value, 5);
-}
-
 std::string map_report(const routing::shoot::Region& region) {
     std::string text = "date of the data: " + (region.data_date.empty() ? "not said" : shown(region.data_date)) + "\n";
     if (region.box)

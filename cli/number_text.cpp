@@ -68,6 +68,10 @@ std::string angle_text(geo::Degrees angle) {
     return fixed_text(angle.value, 1) + "°";
 }
 
+std::string degrees_text(geo::Coordinate place) {
+    return fixed_text(place.latitude.value, 5) + "," + fixed_text(place.longitude.value, 5);
+}
+
 std::string count_text(std::size_t count, std::string_view word) {
     return std::to_string(count) + " " + std::string(word) + (count == 1 ? "" : "s");
 }

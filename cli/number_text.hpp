@@ -3,6 +3,7 @@
 ///
 ///     length_text(31'240_m) == "31.2 km"; span_text(3900s) == "1 h 05"
 
+#include "geo/coordinate.hpp"
 #include "geo/units.hpp"
 
 #include <optional>
@@ -26,6 +27,8 @@ std::string span_text(geo::Seconds span);
 std::string spare_text(geo::Seconds span);
 /// One decimal and the degree sign: "5.2°".
 std::string angle_text(geo::Degrees angle);
+/// Latitude first, five decimals, about a metre: "46.56746,-27.37171", to key into a phone.
+std::string degrees_text(geo::Coordinate place);
 /// "1 scene", "3 scenes"; the plural is the word with an s.
 std::string count_text(std::size_t count, std::string_view word);
 

@@ -110,9 +110,7 @@ Leg read_leg(const Field& field) {
     Leg leg;
     leg.total = needed_seconds(members, "seconds");
     leg.van = needed_seconds(members, "van_seconds");
-    leg.walk = needed_seconds(members, "walk_seconds");
     leg.length = needed_metres(members, "metres");
-    leg.walk_length = needed_metres(members, "walk_metres");
     if (const auto roads = members.need("roads", plan_mend)) {
         for (const Field& item : roads->list("roads").value_or(std::vector<Field>{}))
             leg.roads.push_back(read_road(item));
@@ -126,6 +124,10 @@ Leg read_leg(const Field& field) {
         leg.walk_out = read_on_foot(*walk);
     if (const auto walk = members.find("walk_in"))
         leg.walk_in = read_on_foot(*walk);
+    needed_metres(members, "walk_metres");
+    if (const auto walk = members.need("walk_seconds", plan_mend); walk && walk->whole(0, longest_span, "seconds"))
+        if (needed_seconds(members, "walk_seconds") != leg.walk())
+            walk->fault("is not the seconds of walk_out and walk_in together", plan_mend);
     return leg;
 }
 

@@ -43,7 +43,7 @@ struct RoadNoteWord {
     std::string_view word; ///< in files
     std::string_view say;  ///< to the driver
 };
-constexpr std::array<RoadNoteWord, 9> road_note_words{{
+constexpr std::array<RoadNoteWord, 11> road_note_words{{
     {routing::roads::note_toll, "toll", "toll"},
     {routing::roads::note_gate, "gate", "gate (may be locked)"},
     {routing::roads::note_ford, "ford", "ford (look before driving in)"},
@@ -53,6 +53,8 @@ constexpr std::array<RoadNoteWord, 9> road_note_words{{
     {routing::roads::note_steep, "steep", "steep"},
     {routing::roads::note_doubtful_access, "doubtful_access", "access not clear on the map: read the sign"},
     {routing::roads::note_low_clearance, "low_clearance", "signed size limit: compare with the van"},
+    {routing::roads::note_steps, "steps", "steps"},
+    {routing::roads::note_not_in_darkness, "not_in_darkness", "path hard to see: not in darkness"},
 }};
 
 /// A driven line in one text: "lat,lon lat,lon ...", six decimals.

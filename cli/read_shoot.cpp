@@ -56,9 +56,8 @@ void read_region(const Members& root, const std::filesystem::path& folder, std::
     if (!field)
         return;
     std::vector<Field> names{*field};
-    if (field->is(JsonValue::Kind::list)) {
+    if (field->is(JsonValue::Kind::list))
         names = field->filled_list("map files").value_or(std::vector<Field>{});
-    }
     for (const Field& name : names) {
         const auto text = name.text("name the map file, like \"map.osm.pbf\"");
         if (!text)

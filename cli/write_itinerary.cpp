@@ -122,11 +122,6 @@ std::string day_table(const PlanDay& day, const geo::TimeZone& zone) {
     return table.text();
 }
 
-/// Five decimals, about a metre: to key into a phone.
-std::string shown_place(geo::Coordinate place) {
-    return fixed_text(place.latitude.value, 5) + "," + fixed_text(place.longitude.value, 5);
-}
-
 std::string walk_text(const routing::shoot::OnFoot& walk) {
     return (walk.line.empty() ? "about " : "") + span_text(walk.time) + " (" + length_text(walk.length) + ")";
 }
@@ -142,12 +137,10 @@ std::string leg_line(const PlanDay& day, const PlanStop& from, const PlanStop& t
     const std::string directions = directions_text(leg);
     if (const std::string roads = directions.empty() ? roads_text(leg) : directions; !roads.empty())
         line += ": " + roads;
-    if (leg.walk.count() > 0 && leg.walk_out.time + leg.walk_in.time == geo::Seconds{0}) // not told apart
-        line += "; on foot about " + span_text(leg.walk) + " (" + length_text(leg.walk_length) + ")";
     if (leg.walk_in.time.count() > 0)
         line += "; then leave the van " +
                 (to.parking.empty() ? std::string("beside the road") : "at " + escape_markdown(to.parking)) + " at " +
-                shown_place(to.van_at) + " and walk in " + walk_text(leg.walk_in);
+                degrees_text(to.van_at) + " and walk in " + walk_text(leg.walk_in);
     if (const std::string mind = mind_text(leg); !mind.empty())
         line += ". Mind: " + mind;
     return line + ".";

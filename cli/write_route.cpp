@@ -66,7 +66,7 @@ Json leg_feature(const PlanDay& day, const PlanStop& from, const PlanStop& to, c
                                                   {"arrive", geo::iso_text(to.arrive, zone)},
                                                   {"seconds", leg.total.count()},
                                                   {"van_seconds", leg.van.count()},
-                                                  {"walk_seconds", leg.walk.count()},
+                                                  {"walk_seconds", leg.walk().count()},
                                                   {"metres", rounded(leg.length.value, 10)},
                                                   {"roads", roads}});
 }

@@ -40,24 +40,15 @@ constexpr std::array values{
     AccessValue{"unknown", Access::forbidden},
 };
 
-struct KeyForms {
-    std::string_view plain;
-    std::string_view forward;
-    std::string_view backward;
-    std::string_view conditional;
-    bool motor;
-};
-
-constexpr KeyForms motorcar{"motorcar", "motorcar:forward", "motorcar:backward", "motorcar:conditional", true};
-constexpr KeyForms hgv{"hgv", "hgv:forward", "hgv:backward", "hgv:conditional", true};
-constexpr KeyForms motor_vehicle{"motor_vehicle", "motor_vehicle:forward", "motor_vehicle:backward",
-                                 "motor_vehicle:conditional", true};
-constexpr KeyForms vehicle_key{"vehicle", "vehicle:forward", "vehicle:backward", "vehicle:conditional", true};
-constexpr KeyForms access_key{"access", "access:forward", "access:backward", "access:conditional", false};
+constexpr AccessKey motorcar{"motorcar", "motorcar:forward", "motorcar:backward", "motorcar:conditional"};
+constexpr AccessKey hgv{"hgv", "hgv:forward", "hgv:backward", "hgv:conditional"};
+constexpr AccessKey motor_vehicle{"motor_vehicle", "motor_vehicle:forward", "motor_vehicle:backward",
+                                  "motor_vehicle:conditional"};
+constexpr AccessKey vehicle_key{"vehicle", "vehicle:forward", "vehicle:backward", "vehicle:conditional"};
 
 // Narrowest first. OSM wiki, Key:access, "Transport mode restrictions".
-constexpr std::array light_keys{motorcar, motor_vehicle, vehicle_key, access_key};
-constexpr std::array heavy_keys{hgv, motor_vehicle, vehicle_key, access_key};
+constexpr std::array light_keys{motorcar, motor_vehicle, vehicle_key, access_for_all};
+constexpr std::array heavy_keys{hgv, motor_vehicle, vehicle_key, access_for_all};
 
 std::optional<Access> meaning_of(std::string_view value) {
     const std::string lower = lower_case(trimmed(value));
@@ -103,9 +94,10 @@ bool is_heavy(const Vehicle& vehicle) {
     return vehicle.weight && vehicle.weight->value > 3.5;
 }
 
-AccessRuling read_access(const Tags& tags, Direction direction, const Vehicle& vehicle, Remarks& remarks) {
+AccessRuling read_access_keys(const Tags& tags, std::span<const AccessKey> keys, Direction direction,
+                              const Vehicle& vehicle, Remarks& remarks) {
     AccessRuling ruling;
-    for (const KeyForms& key : is_heavy(vehicle) ? heavy_keys : light_keys) {
+    for (const AccessKey& key : keys) {
         const std::string_view directed = tags[direction == Direction::forward ? key.forward : key.backward];
         const std::string_view value = directed.empty() ? tags[key.plain] : directed;
         if (!value.empty())
@@ -114,9 +106,15 @@ AccessRuling read_access(const Tags& tags, Direction direction, const Vehicle& v
             ruling.access = apply_conditions(tags[key.conditional], ruling.access, vehicle, ruling.doubtful, remarks);
         if (!ruling.access)
             continue;
-        ruling.by_motor_key = key.motor;
+        ruling.by_mode_key = !key.for_all;
         break;
     }
+    return ruling;
+}
+
+AccessRuling read_access(const Tags& tags, Direction direction, const Vehicle& vehicle, Remarks& remarks) {
+    AccessRuling ruling =
+        read_access_keys(tags, is_heavy(vehicle) ? heavy_keys : light_keys, direction, vehicle, remarks);
     // Some vans are registered as goods vehicles: `goods=no` binds those.
     if (!is_heavy(vehicle) && meaning_of(tags["goods"]) == Access::forbidden && ruling.access != Access::forbidden) {
         remarks.push_back("closed to goods vehicles: sign must be checked");

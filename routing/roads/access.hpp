@@ -6,6 +6,7 @@
 #include "routing/roads/vehicle.hpp"
 
 #include <optional>
+#include <span>
 #include <string_view>
 
 namespace routing::roads {
@@ -20,16 +21,30 @@ enum class Access {
 
 struct AccessRuling {
     std::optional<Access> access; ///< nothing when no key speaks: the class decides
-    bool by_motor_key = false;    ///< decided by vehicle, motor_vehicle or a narrower key, not by `access` alone
-    bool doubtful = false;        ///< a condition could not be proved or read: look at the sign
+    bool by_mode_key = false; ///< decided by a key for this way of travel (motor_vehicle, foot ...), not by `access`
+    bool doubtful = false;    ///< a condition could not be proved or read: look at the sign
 };
+
+/// An access key in its forms, for one way of travel or for all.
+struct AccessKey {
+    std::string_view plain;
+    std::string_view forward;
+    std::string_view backward;
+    std::string_view conditional;
+    bool for_all = false;
+};
+inline constexpr AccessKey access_for_all{"access", "access:forward", "access:backward", "access:conditional", true};
 
 /// True for a vehicle above 3.5 t, which follows `hgv` keys; lighter or unknown follows `motorcar`.
 bool is_heavy(const Vehicle& vehicle);
 
-/// The most specific key that is there decides: motorcar (or hgv), motor_vehicle, vehicle, access; within one key the
-/// form with :forward or :backward goes first. A condition counts only when it surely holds; one that can't be read
-/// closes. Values not known close. Source: OSM wiki, Key:access.
+/// The first of `keys` (narrowest first) that is there decides; within one key the form with :forward or :backward goes
+/// first. A condition counts only when it surely holds; one that can't be read closes. Values not known close.
+/// Source: OSM wiki, Key:access.
+AccessRuling read_access_keys(const Tags& tags, std::span<const AccessKey> keys, Direction direction,
+                              const Vehicle& vehicle, Remarks& remarks);
+
+/// For the van: motorcar (or hgv), motor_vehicle, vehicle, access; `goods=no` is a doubt.
 AccessRuling read_access(const Tags& tags, Direction direction, const Vehicle& vehicle, Remarks& remarks);
 
 } // namespace routing::roads

@@ -52,7 +52,9 @@ enum EdgeNote : std::uint16_t {
     note_ferry = 1 << 5,
     note_steep = 1 << 6,
     note_doubtful_access = 1 << 7, ///< conditional or unparsable access: check the sign
-    note_low_clearance = 1 << 8    ///< a size limit is signed: the vehicle passes it, or its size is not known
+    note_low_clearance = 1 << 8,   ///< a size limit is signed: the vehicle passes it, or its size is not known
+    note_steps = 1 << 9,           ///< on foot
+    note_not_in_darkness = 1 << 10 ///< on foot: the path is hard to see
 };
 
 /// A stretch of one way between two junctions, in drawing order.

@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <array>
-#include <optional>
 
 namespace routing::roads {
 namespace {
@@ -33,12 +32,6 @@ constexpr std::array values{
     OnewayValue{"reversible", {false, false, false, true}},
     OnewayValue{"alternating", {true, true, true, false}},
 };
-
-std::optional<OnewayRuling> meaning_of(std::string_view value) {
-    const std::string lower = lower_case(trimmed(value));
-    const auto row = std::find_if(values.begin(), values.end(), [&](const OnewayValue& v) { return v.value == lower; });
-    return row == values.end() ? std::nullopt : std::optional{row->ruling};
-}
 
 std::string_view value_for_motors(const Tags& tags, const Vehicle& vehicle) {
     constexpr std::array light{"oneway:motorcar", "oneway:motor_vehicle", "oneway:vehicle", "oneway"};
@@ -67,7 +60,7 @@ OnewayRuling implied(const Tags& tags, Remarks& remarks) {
 
 void apply_conditions(std::string_view text, const Vehicle& vehicle, OnewayRuling& ruling, Remarks& remarks) {
     for (const ConditionalClause& clause : read_conditional(text, vehicle)) {
-        const auto meaning = meaning_of(clause.value);
+        const auto meaning = oneway_meaning(clause.value);
         if (clause.holds == Truth::yes && meaning) {
             ruling = *meaning;
         } else if (clause.holds != Truth::no) {
@@ -79,12 +72,18 @@ void apply_conditions(std::string_view text, const Vehicle& vehicle, OnewayRulin
 
 } // namespace
 
+std::optional<OnewayRuling> oneway_meaning(std::string_view value) {
+    const std::string lower = lower_case(trimmed(value));
+    const auto row = std::find_if(values.begin(), values.end(), [&](const OnewayValue& v) { return v.value == lower; });
+    return row == values.end() ? std::nullopt : std::optional{row->ruling};
+}
+
 OnewayRuling read_oneway(const Tags& tags, const Vehicle& vehicle, Remarks& remarks) {
     const std::string_view value = value_for_motors(tags, vehicle);
     OnewayRuling ruling;
     if (value.empty()) {
         ruling = implied(tags, remarks);
-    } else if (const auto meaning = meaning_of(value)) {
+    } else if (const auto meaning = oneway_meaning(value)) {
         ruling = *meaning;
     } else {
         // Whoever wrote it meant some direction; against the drawing order would be the bolder guess.

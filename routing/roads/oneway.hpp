@@ -5,6 +5,9 @@
 #include "routing/roads/remark.hpp"
 #include "routing/roads/vehicle.hpp"
 
+#include <optional>
+#include <string_view>
+
 namespace routing::roads {
 
 struct OnewayRuling {
@@ -13,6 +16,9 @@ struct OnewayRuling {
     bool takes_turns = false; ///< oneway=alternating: single file, one waits
     bool doubtful = false;
 };
+
+/// What a value of `oneway` or one of its forms means; nothing when it is not known.
+std::optional<OnewayRuling> oneway_meaning(std::string_view value);
 
 /// `oneway` (or its form for motor vehicles) and what motorway and roundabout imply; an explicit value wins over the
 /// implied one. Sources: OSM wiki, Key:oneway, Tag:junction=roundabout, Tag:junction=circular.

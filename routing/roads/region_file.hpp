@@ -22,7 +22,7 @@
 namespace routing::roads {
 
 /// Counts up whenever a rule table or the layout of a section changes, so that files made before are made again.
-constexpr std::uint32_t road_rules_version = 3;
+constexpr std::uint32_t road_rules_version = 4;
 
 struct FileIdentity {
     std::uint64_t size = 0;

@@ -29,10 +29,10 @@ public:
         std::iota(result_.same_node.begin(), result_.same_node.end(), 0U);
     }
 
-    RoadPieces run(const RuleNode& rule) {
+    RoadPieces run(const NodeRule& rule_node) {
         find_parts();
         join_zero_lengths();
-        rule_nodes(rule);
+        rule_nodes(rule_node);
         count_uses();
         for (std::uint32_t way = 0; way < rulings_.size(); ++way)
             cut_way(way);
@@ -126,7 +126,7 @@ private:
         ++counts_["zero-length road stretches: ends joined"];
     }
 
-    void rule_nodes(const RuleNode& rule) {
+    void rule_nodes(const NodeRule& rule_node) {
         std::size_t hint = 0;
         for (const RoadNode& road_node : extract_.road_nodes) {
             std::uint32_t node = index_of(road_node.id, hint);
@@ -134,7 +134,7 @@ private:
                 continue;
             node = result_.same_node[node];
             Remarks remarks;
-            const NodeRuling ruling = rule(road_node.tags, remarks);
+            const NodeRuling ruling = rule_node(road_node.tags, remarks);
             pending_remarks_.emplace_back(node, remarks);
             if (ruling_of_[node] == none) {
                 ruling_of_[node] = static_cast<std::uint32_t>(node_rulings_.size());
@@ -171,7 +171,7 @@ private:
             }
         std::sort(ends_.begin(), ends_.end());
         ends_.erase(std::unique(ends_.begin(), ends_.end()), ends_.end());
-        // Said only for nodes the van can come to.
+        // Said only for nodes that can be come to.
         for (const auto& [node, remarks] : pending_remarks_)
             if (uses_[node] > 0)
                 count_all(remarks, counts_);
@@ -341,9 +341,9 @@ private:
 
 } // namespace
 
-RoadPieces cut_roads(const OsmExtract& extract, const std::vector<WayRuling>& rulings, const RuleNode& rule,
+RoadPieces cut_roads(const OsmExtract& extract, const std::vector<WayRuling>& rulings, const NodeRule& rule_node,
                      BuildCounts& counts) {
-    return Cutter{extract, rulings, counts}.run(rule);
+    return Cutter{extract, rulings, counts}.run(rule_node);
 }
 
 } // namespace routing::roads

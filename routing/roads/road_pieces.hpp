@@ -38,10 +38,11 @@ struct RoadPieces {
     std::vector<std::uint32_t> same_node;
 };
 
+/// What a node with these tags does to those who pass; what it could not read goes to the remarks.
+using NodeRule = std::function<NodeRuling(const Tags&, Remarks&)>;
+
 /// Cuts all ways that `rulings` (beside OsmExtract::roads) leave open, and times the pieces.
-/// `rule` says what a node does to who passes it: a van's rules, or a walker's.
-using RuleNode = std::function<NodeRuling(const Tags&, Remarks&)>;
-RoadPieces cut_roads(const OsmExtract& extract, const std::vector<WayRuling>& rulings, const RuleNode& rule,
+RoadPieces cut_roads(const OsmExtract& extract, const std::vector<WayRuling>& rulings, const NodeRule& rule_node,
                      BuildCounts& counts);
 
 } // namespace routing::roads

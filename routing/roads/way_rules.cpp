@@ -80,10 +80,10 @@ Access access_of(const Tags& tags, const RoadClass& road, Direction direction, c
         }
         return tagged;
     case ClassAccess::open_if_tagged:
-        return ruling.by_motor_key ? tagged : Access::forbidden;
+        return ruling.by_mode_key ? tagged : Access::forbidden;
     case ClassAccess::track: {
         const std::string_view grade = tags["tracktype"];
-        if (ruling.by_motor_key || tagged == Access::forbidden)
+        if (ruling.by_mode_key || tagged == Access::forbidden)
             return tagged;
         if (grade == "grade1" || grade == "grade2") {
             remarks.push_back("firm tracks without motor vehicle tag: taken as open");
@@ -139,7 +139,7 @@ WayRuling rule_ferry(const Tags& tags, const Vehicle& vehicle, Remarks& remarks)
         const AccessRuling access = read_access(tags, direction, vehicle, remarks);
         if (access.doubtful)
             ruling.notes |= note_doubtful_access;
-        return access.by_motor_key && access.access != Access::forbidden;
+        return access.by_mode_key && access.access != Access::forbidden;
     };
     ruling.forward = oneway.forward && carries(Direction::forward);
     ruling.backward = oneway.backward && carries(Direction::backward);

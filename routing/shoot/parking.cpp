@@ -13,7 +13,7 @@ namespace routing::shoot {
 namespace {
 
 constexpr double straight_line_detour = 1.4;
-constexpr double map_pace = 4.0 / 3.6; // m/s
+constexpr double map_pace = roads::foot::flat_pace.value / 3.6; // m/s
 
 // Planning figures of ours, no source.
 constexpr std::size_t roads_looked_at = 60;
@@ -22,9 +22,13 @@ constexpr std::size_t choices_compared = 40;
 constexpr std::size_t most_choices = 4;
 constexpr geo::Metres car_park_from_road{150.0};
 constexpr geo::Metres on_the_road{5.0};
+constexpr Seconds choice_is_worth{60};
 constexpr Seconds car_park_is_worth{120};
 
-/// A stop longer than this on foot over the map's straight line can't be within the crew's walk.
+/// Farther than anybody carries kit: what is not found by then is taken as not there.
+constexpr Seconds longest_known{6 * 3600};
+
+/// No walk of that time leads farther, as the crow flies.
 geo::Metres farthest(Seconds at_map_pace) {
     return geo::Metres{static_cast<double>(at_map_pace.count()) * map_pace};
 }
@@ -36,6 +40,10 @@ Seconds longest_at_map_pace(const Crew& crew) {
     return Seconds{std::llround(std::floor(static_cast<double>(Seconds{crew.max_walk}.count()) * 3600.0 / crew_hour))};
 }
 
+OnFoot on_foot(const roads::foot::Walk& walk, const Crew& crew) {
+    return {walking_time(walk.time, crew.load_kg), walk.length, walk.line};
+}
+
 bool is_car_park(const places::Place& place) {
     return place.kind == places::PlaceKind::parking || place.kind == places::PlaceKind::trailhead;
 }
@@ -44,21 +52,22 @@ bool is_car_park(const places::Place& place) {
 
 struct ParkingFinder::Candidate {
     roads::RoadPoint road;
-    std::string name{};
+    std::string car_park{};
     std::optional<roads::foot::Walk> walk{};
     Seconds time{0};
 
-    bool is_car_park() const { return !name.empty(); }
+    bool is_car_park() const { return !car_park.empty(); }
 };
 
-OnFoot estimated_walk(geo::Coordinate at, const roads::RoadPoint& road) {
-    OnFoot walk;
-    const geo::Metres straight = geo::distance(at, road.at);
+StopPoint with_estimated_walk(geo::Coordinate at, roads::RoadPoint road) {
+    StopPoint point{at, std::move(road)};
+    const geo::Metres straight = geo::distance(at, point.road.at);
     if (straight >= no_walk_below) {
-        walk.length = straight * straight_line_detour;
-        walk.time = Seconds{std::llround(std::ceil(walk.length.value / map_pace))};
+        point.walk.length = straight * straight_line_detour;
+        point.walk.time = Seconds{std::llround(std::ceil(point.walk.length.value / map_pace))};
+        point.estimated = true;
     }
-    return walk;
+    return point;
 }
 
 ParkingFinder::ParkingFinder(const Region& region, const Crew& crew, const roads::ClosedEdges& closed_edges)
@@ -66,10 +75,10 @@ ParkingFinder::ParkingFinder(const Region& region, const Crew& crew, const roads
 
 ParkingFinder::~ParkingFinder() = default;
 
-const roads::foot::WalkFinder& ParkingFinder::walks() {
+roads::foot::WalkFinder& ParkingFinder::walks() {
     if (!walks_) {
         paths_ = std::make_unique<const roads::SnapIndex>(*region_.foot);
-        walks_ = std::make_unique<const roads::foot::WalkFinder>(*region_.foot, *paths_);
+        walks_ = std::make_unique<roads::foot::WalkFinder>(*region_.foot, *paths_);
     }
     return *walks_;
 }
@@ -80,15 +89,12 @@ bool ParkingFinder::may_stop(const roads::RoadPoint& road) const {
            (closed_edges_.empty() || !closed_edges_[roads::value(road.edge)]) && region_.index.is_round_trip(road.edge);
 }
 
-Parking ParkingFinder::at(geo::Coordinate spot, const roads::RoadPoint& road) {
-    Parking parking{road, {}, {}, false};
-    if (geo::distance(spot, road.at) < no_walk_below)
-        return parking;
-    const auto walk = walks().walks(spot, {road.at}, longest_at_map_pace(crew_)).front();
-    parking.estimated = !walk;
-    parking.walk =
-        walk ? OnFoot{walking_time(walk->time, crew_.load_kg), walk->length, walk->line} : estimated_walk(spot, road);
-    return parking;
+StopPoint ParkingFinder::stopping_at(const roads::RoadPoint& road, geo::Coordinate spot) {
+    StopPoint estimated = with_estimated_walk(spot, road);
+    if (!estimated.estimated)
+        return estimated;
+    const auto walk = walks().walks(spot, {road.at}, longest_known).front();
+    return walk ? StopPoint{spot, road, on_foot(*walk, crew_)} : estimated;
 }
 
 std::vector<ParkingFinder::Candidate> ParkingFinder::candidates_near(geo::Coordinate spot) const {
@@ -139,7 +145,7 @@ void ParkingFinder::add_where_path_begins(std::vector<Candidate>& found, geo::Co
         found[found.size() - places.size() + n].walk = begun[n];
 }
 
-std::vector<Parking> ParkingFinder::choices(geo::Coordinate spot) {
+std::vector<StopPoint> ParkingFinder::choices(geo::Coordinate spot) {
     std::vector<Candidate> found = candidates_near(spot);
     std::vector<geo::Coordinate> places;
     for (const Candidate& candidate : found)
@@ -169,9 +175,10 @@ std::vector<Parking> ParkingFinder::choices(geo::Coordinate spot) {
         return std::chrono::milliseconds{drive[from * found.size() + to]};
     };
     const auto beats = [&](std::size_t k, std::size_t c) {
-        const Seconds bonus = found[k].is_car_park() && !found[c].is_car_park() ? car_park_is_worth : Seconds{0};
-        return driving(c, k) + found[k].time <= found[c].time + bonus &&
-               driving(k, c) + found[k].time <= found[c].time + bonus;
+        const Seconds least_gain =
+            found[k].is_car_park() && !found[c].is_car_park() ? car_park_is_worth : choice_is_worth;
+        return driving(c, k) + found[k].time <= found[c].time + least_gain &&
+               driving(k, c) + found[k].time <= found[c].time + least_gain;
     };
     std::vector<std::size_t> kept;
     const auto beaten = [&](std::size_t c) {
@@ -191,10 +198,9 @@ std::vector<Parking> ParkingFinder::choices(geo::Coordinate spot) {
     std::sort(best.begin(), best.end());
     best.resize(std::min(best.size(), most_choices));
 
-    std::vector<Parking> choices;
+    std::vector<StopPoint> choices;
     for (const std::size_t c : best)
-        choices.push_back(
-            {found[c].road, {found[c].time, found[c].walk->length, found[c].walk->line}, found[c].name, false});
+        choices.push_back({spot, found[c].road, on_foot(*found[c].walk, crew_), found[c].car_park});
     return choices;
 }
 

@@ -24,14 +24,15 @@ struct OnFoot {
 struct Leg {
     Seconds total{0};
     Seconds van{0};
-    Seconds walk{0};      ///< `walk_out` and `walk_in`
     geo::Metres length{}; ///< by road
-    geo::Metres walk_length{};
-    OnFoot walk_out{}; ///< from the stop before back to the van
-    OnFoot walk_in{};  ///< from the van to the stop
+    OnFoot walk_out{};    ///< from the stop before back to the van
+    OnFoot walk_in{};     ///< from the van to the stop
     std::vector<roads::RoadStretch> roads{};
     std::vector<roads::Instruction> directions{};
     std::vector<geo::Coordinate> line{}; ///< by road, at least two points unless nothing was driven
+
+    Seconds walk() const { return walk_out.time + walk_in.time; }
+    geo::Metres walk_length() const { return walk_out.length + walk_in.length; }
 };
 
 /// What a stop is to its day: the start, the end, where a re-plan found the crew, or anything between.

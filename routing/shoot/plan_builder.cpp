@@ -138,7 +138,7 @@ PlanStop build_stop(const SolvedShoot& solved, const order::Stop& timed) {
     }
     }
     stop.van_at = solved.points.points[timed.point].road.at;
-    stop.parking = solved.points.points[timed.point].parking;
+    stop.parking = solved.points.points[timed.point].car_park;
     stop.arrive = timed.arrive;
     stop.start = timed.start;
     stop.end = timed.end;
@@ -157,10 +157,8 @@ Leg build_leg(const Region& region, roads::hierarchy::TravelTable& paths, const 
     leg.walk_out = from.walk;
     std::reverse(leg.walk_out.line.begin(), leg.walk_out.line.end());
     leg.walk_in = to.walk;
-    leg.walk = from.walk.time + to.walk.time;
-    leg.total = leg.van + leg.walk;
+    leg.total = leg.van + leg.walk();
     leg.length = path->length;
-    leg.walk_length = from.walk.length + to.walk.length;
     leg.roads = roads::road_stretches(*region.network, *path);
     leg.directions = roads::directions(*region.network, *path);
     leg.line = roads::path_line(*region.network, *path);
@@ -191,7 +189,7 @@ void add_totals(PlanDay& day) {
     day.wrap = day.stops.back().arrive;
     for (const PlanStop& stop : day.stops) {
         day.drive += stop.leg.van;
-        day.walk += stop.leg.walk;
+        day.walk += stop.leg.walk();
         day.distance += stop.leg.length;
     }
 }

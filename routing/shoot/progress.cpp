@@ -129,11 +129,9 @@ void reckon_on_the_road(Progress& progress, const PlanStop& before, const PlanSt
         std::min(1.0, static_cast<double>(driving.count()) / static_cast<double>(ahead.leg.van.count()));
     Leg driven;
     driven.line = first_part(ahead.leg.line, share);
-    driven.walk = walk;
     driven.walk_out = out;
-    driven.walk_length = out.length;
     driven.van = std::min(driving, ahead.leg.van);
-    driven.total = driven.van + driven.walk;
+    driven.total = driven.van + driven.walk();
     driven.length = ahead.leg.length * share;
     progress.here = driven.line.back();
     progress.driven = driven;

@@ -25,8 +25,8 @@ std::vector<std::string> shoot_warnings(const Shoot& shoot, const StopPoints& po
             warnings.push_back(
                 shoot.locations[n].name + ": about " +
                 std::to_string(std::max<std::int64_t>(1, std::chrono::round<minutes>(point.walk.time).count())) +
-                " min on foot from the van each way, estimated from the straight line: no path on the map leads there "
-                "in the time the crew walks; find the way before the day");
+                " min on foot from the van each way, estimated from the straight line: no path on the map leads there; "
+                "find the way before the day");
         if (point.road.passed_over_nearer)
             warnings.push_back(shoot.locations[n].name +
                                ": a nearer road was passed over, the van can't get in and out of it");

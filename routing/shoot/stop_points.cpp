@@ -56,7 +56,7 @@ public:
             report_far(park_at.value_or(at), park_at ? field + "/park_at" : field, what);
             return 0;
         }
-        return push({at, *road, estimated_walk(at, *road)});
+        return push(with_estimated_walk(at, *road));
     }
 
     order::Point push(StopPoint point) {
@@ -118,7 +118,7 @@ void add_places(StopPoints& points, const Shoot& shoot, const Region& region, co
         const auto road = snap.road_near(place.at, farthest_place_from_road);
         if (!road)
             continue;
-        points.points.push_back({place.at, *road, estimated_walk(place.at, *road)});
+        points.points.push_back(with_estimated_walk(place.at, *road));
         points.places.push_back(n);
     }
 }
@@ -127,14 +127,11 @@ void check_walk(const Shoot& shoot, std::size_t location, const StopPoint& point
                 std::vector<geo::InputFault>& faults) {
     if (point.walk.time <= shoot.crew.max_walk)
         return;
-    char problem[256];
-    std::snprintf(problem, sizeof problem,
-                  "is %lld min on foot from the nearest place the van can stop, %.5f,%.5f%s (crew.walk.max_minutes is "
-                  "%lld)",
-                  static_cast<long long>(std::chrono::ceil<minutes>(point.walk.time).count()),
-                  point.road.at.latitude.value, point.road.at.longitude.value,
-                  point.estimated ? ", estimated: no path on the map leads there in time" : "",
-                  static_cast<long long>(shoot.crew.max_walk.count()));
+    const std::string problem = "is " + std::to_string(std::chrono::ceil<minutes>(point.walk.time).count()) +
+                                " min on foot from the nearest place the van can stop, " +
+                                coordinate_text(point.road.at) +
+                                (point.estimated ? ", estimated: no path on the map leads there" : "") +
+                                " (crew.walk.max_minutes is " + std::to_string(shoot.crew.max_walk.count()) + ")";
     faults.push_back({shoot.file, "/locations/" + std::to_string(location), shoot.locations[location].id, problem,
                       "give park_at nearer to it, or raise /crew/walk/max_minutes"});
 }
@@ -201,17 +198,10 @@ void add_walks(Snapper& snap, ParkingFinder& parking, const Location& location, 
     StopPoint& first = snap.points.points[snap.points.locations[number].front()];
     if (geo::distance(location.at, first.road.at) < no_walk_below)
         return;
-    const auto choices = location.park_at ? std::vector<Parking>{} : parking.choices(location.at);
-    if (choices.empty()) {
-        const Parking only = parking.at(location.at, first.road);
-        first.walk = only.walk;
-        first.estimated = only.estimated;
-        return;
-    }
-    first = {location.at, choices.front().road, choices.front().walk, choices.front().name, false};
+    const auto choices = location.park_at ? std::vector<StopPoint>{} : parking.choices(location.at);
+    first = choices.empty() ? parking.stopping_at(first.road, location.at) : choices.front();
     for (std::size_t n = 1; n < choices.size(); ++n)
-        snap.points.locations[number].push_back(
-            snap.push({location.at, choices[n].road, choices[n].walk, choices[n].name, false}));
+        snap.points.locations[number].push_back(snap.push(choices[n]));
 }
 
 } // namespace

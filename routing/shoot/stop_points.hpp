@@ -17,14 +17,6 @@
 
 namespace routing::shoot {
 
-struct StopPoint {
-    geo::Coordinate at;
-    roads::RoadPoint road; ///< where the van stands
-    OnFoot walk{};         ///< van to spot, one way
-    std::string parking{}; ///< name of the car park; empty beside the road
-    bool estimated = true; ///< the walk is reckoned from the straight line
-};
-
 /// Points of the ordering problem, by number.
 struct StopPoints {
     std::vector<StopPoint> points;

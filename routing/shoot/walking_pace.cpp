@@ -1,5 +1,7 @@
 #include "routing/shoot/walking_pace.hpp"
 
+#include "routing/roads/foot/foot_rules.hpp"
+
 #include <cassert>
 #include <cmath>
 
@@ -8,7 +10,6 @@ namespace routing::shoot {
 namespace {
 
 constexpr double walker_kg = 75.0;
-constexpr double map_pace_kmh = 4.0;
 
 double level_pace_kmh() {
     return 6.0 * std::exp(-3.5 * 0.05);
@@ -33,7 +34,8 @@ double load_factor(double load_kg) {
 
 geo::Seconds walking_time(roads::Milliseconds at_map_pace, double load_kg) {
     const double pace = level_pace_kmh() * load_factor(load_kg);
-    return geo::Seconds{std::llround(std::ceil(static_cast<double>(at_map_pace) / 1000.0 * map_pace_kmh / pace))};
+    return geo::Seconds{
+        std::llround(std::ceil(static_cast<double>(at_map_pace) / 1000.0 * roads::foot::flat_pace.value / pace))};
 }
 
 } // namespace routing::shoot

@@ -16,7 +16,7 @@ namespace routing::shoot {
 /// Share of the free speed that is left under `load_kg` (0 to 60) for a walker of 75 kg: 1 without load, 0.90 with 15.
 double load_factor(double load_kg);
 
-/// The crew's time for a way that takes `at_map_pace` at the 4 km/h the foot network is timed with, rounded up.
+/// The crew's time for a way that takes `at_map_pace` at the pace of the foot network (foot::flat_pace), rounded up.
 geo::Seconds walking_time(roads::Milliseconds at_map_pace, double load_kg);
 
 } // namespace routing::shoot

@@ -94,7 +94,7 @@ TEST_CASE("a plan written and read back is written the same again") {
     CHECK(scene.start == made.start);
     CHECK(scene.leave_by == made.leave_by);
     CHECK(scene.leg.van == made.leg.van);
-    CHECK(scene.leg.walk_length == made.leg.walk_length);
+    CHECK(scene.leg.walk_length() == made.leg.walk_length());
     CHECK(scene.leg.walk_out.time == made.leg.walk_out.time);
     CHECK(scene.leg.walk_out.line.empty());
     CHECK(scene.leg.walk_in.length == made.leg.walk_in.length);

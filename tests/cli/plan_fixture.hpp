@@ -68,9 +68,7 @@ inline routing::shoot::Leg made_leg() {
     routing::shoot::Leg leg;
     leg.total = 46min;
     leg.van = 40min;
-    leg.walk = 6min;
     leg.length = {31240.0};
-    leg.walk_length = {400.0};
     leg.walk_out = {2min, {100.0}, {}};
     leg.walk_in = {4min, {300.0}, {{{-35.2005}, {-8.4005}}, {{-35.201}, {-8.401}}}};
     leg.roads = {{"Ring Road (A1)", {12000.0}, 900'000, routing::roads::note_toll},

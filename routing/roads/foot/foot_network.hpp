@@ -1,14 +1,18 @@
 #pragma once
-/// The network of ways on foot: roads where walking is allowed, paths, tracks, steps. No turn is forbidden on it.
+/// The network a crew can walk on, from the same extract as the van's.
 ///
-///     const RoadNetwork paths = foot::build_foot_network(extract);
+///     const RoadNetwork paths = build_foot_network(extract);
+///     const SnapIndex index(paths);
+///     WalkFinder finder(paths, index);
 
 #include "routing/roads/network.hpp"
+#include "routing/roads/osm_extract.hpp"
 
 namespace routing::roads::foot {
 
-/// Never throws on odd data: counts it. Times are at the pace of foot_rules.hpp, level. Areas are walked along their
-/// rim, not across.
+/// Applies the rules for walkers (foot_rules.hpp) to what was read; squares are crossed straight (squares.hpp). Times
+/// are those of the flat. No turn restrictions, no destination-only stretches, no ferries, so an island is a component
+/// of its own. Never throws on odd data: counts it.
 RoadNetwork build_foot_network(const OsmExtract& extract);
 
 } // namespace routing::roads::foot

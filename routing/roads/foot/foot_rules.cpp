@@ -1,6 +1,8 @@
 #include "routing/roads/foot/foot_rules.hpp"
 
+#include "routing/roads/access.hpp"
 #include "routing/roads/network.hpp"
+#include "routing/roads/oneway.hpp"
 #include "routing/roads/tag_text.hpp"
 
 #include <algorithm>
@@ -10,105 +12,300 @@
 namespace routing::roads::foot {
 namespace {
 
-constexpr geo::KilometresPerHour pace{4.0};
-constexpr geo::KilometresPerHour pace_on_steps{1.5};
+using geo::KilometresPerHour;
 
-// Classes without a row, as well as those closed here, may still be opened by `foot`.
-constexpr std::array open_classes{"trunk",          "trunk_link",    "primary",       "primary_link", "secondary",
-                                  "secondary_link", "tertiary",      "tertiary_link", "unclassified", "road",
-                                  "residential",    "living_street", "service",       "track",        "pedestrian",
-                                  "footway",        "path",          "steps",         "corridor",     "bridleway",
-                                  "cycleway",       "platform"};
-// No tag makes these a way to walk: not there, or climbing gear is needed.
-constexpr std::array never_classes{"via_ferrata", "construction", "proposed", "planned",  "abandoned",
-                                   "razed",       "no",           "elevator", "motorway", "motorway_link"};
+enum class ClassOnFoot {
+    open,
+    doubtful,       ///< open, but in some countries not: look at the sign
+    open_if_tagged, ///< only where `foot` itself opens it
+    never
+};
 
-struct ScaleRow {
+struct FootClass {
+    std::string_view highway;
+    ClassOnFoot access = ClassOnFoot::never;
+    KilometresPerHour pace = flat_pace;
+};
+
+using enum ClassOnFoot;
+
+// Classes: OSM wiki, Key:highway and "OSM tags for routing/Access restrictions". Paces: our planning figures, no
+// source.
+constexpr KilometresPerHour steps_pace{1.5};
+constexpr std::array classes{
+    FootClass{"motorway", open_if_tagged},
+    FootClass{"motorway_link", open_if_tagged},
+    FootClass{"trunk", open},
+    FootClass{"trunk_link", open},
+    FootClass{"primary", open},
+    FootClass{"primary_link", open},
+    FootClass{"secondary", open},
+    FootClass{"secondary_link", open},
+    FootClass{"tertiary", open},
+    FootClass{"tertiary_link", open},
+    FootClass{"unclassified", open},
+    FootClass{"road", open},
+    FootClass{"residential", open},
+    FootClass{"living_street", open},
+    FootClass{"service", open},
+    FootClass{"track", open},
+    FootClass{"pedestrian", open},
+    FootClass{"footway", open},
+    FootClass{"path", open},
+    FootClass{"steps", open, steps_pace},
+    FootClass{"corridor", open},
+    FootClass{"platform", open},
+    FootClass{"bridleway", doubtful},
+    FootClass{"cycleway", doubtful},
+    FootClass{"busway", open_if_tagged},
+    FootClass{"bus_guideway", never},
+    FootClass{"raceway", never},
+    FootClass{"escape", never},
+    FootClass{"via_ferrata", never},
+    FootClass{"elevator", never},
+    FootClass{"services", never}, // the area beside a motorway; its lanes are ways of their own
+    FootClass{"rest_area", never},
+    FootClass{"emergency_bay", never},
+    FootClass{"construction", never},
+    FootClass{"proposed", never},
+    FootClass{"planned", never},
+    FootClass{"abandoned", never},
+    FootClass{"razed", never},
+    FootClass{"no", never},
+};
+
+struct HikingGrade {
     std::string_view sac_scale;
     double share_of_pace; ///< 0: closed
 };
-// Above mountain_hiking hands are needed or a fall is possible: not with kit.
-constexpr std::array scales{
-    ScaleRow{"strolling", 1.0},
-    ScaleRow{"hiking", 1.0},
-    ScaleRow{"mountain_hiking", 0.75},
+
+// OSM wiki, Key:sac_scale. Shares: our planning figures. Which grades a crew with kit may walk: our rule.
+constexpr std::array hiking_grades{
+    HikingGrade{"strolling", 1.0},
+    HikingGrade{"hiking", 1.0},
+    HikingGrade{"mountain_hiking", 0.75},
+    HikingGrade{"demanding_mountain_hiking", 0.0},
+    HikingGrade{"alpine_hiking", 0.0},
+    HikingGrade{"demanding_alpine_hiking", 0.0},
+    HikingGrade{"difficult_alpine_hiking", 0.0},
 };
 
-constexpr std::array open_values{"yes", "designated", "official", "permissive", "public", "destination", "customers"};
-constexpr std::array closed_values{"no",       "private",  "permit",   "use_sidepath", "residents",
-                                   "delivery", "military", "forestry", "agricultural"};
+// OSM wiki, Key:trail_visibility: from "bad" on the way is found by orientation, not by sight.
+constexpr std::array hard_to_see{"bad", "horrible", "no"};
 
-template <std::size_t size>
-bool is_among(const std::array<const char*, size>& list, std::string_view value) {
-    return std::find(list.begin(), list.end(), value) != list.end();
+struct BarrierOnFoot {
+    std::string_view barrier;
+    bool passes = true;
+    std::string_view remark = ""; ///< counted when it decides without access keys
+};
+
+constexpr std::string_view line_crosses = "walls, fences or kerbs sharing a road node: taken as open";
+
+// OSM wiki, Key:barrier and its values' pages. Where a van is stopped a walker steps round, over or through.
+constexpr std::array barriers{
+    BarrierOnFoot{"cattle_grid"},
+    BarrierOnFoot{"entrance"},
+    BarrierOnFoot{"toll_booth"},
+    BarrierOnFoot{"border_control"},
+    BarrierOnFoot{"bump_gate"},
+    BarrierOnFoot{"height_restrictor"},
+    BarrierOnFoot{"width_restrictor"},
+    BarrierOnFoot{"sally_port"},
+    BarrierOnFoot{"gate"},
+    BarrierOnFoot{"swing_gate"},
+    BarrierOnFoot{"sliding_gate"},
+    BarrierOnFoot{"hampshire_gate"},
+    BarrierOnFoot{"wicket_gate"},
+    BarrierOnFoot{"kissing_gate"},
+    BarrierOnFoot{"lift_gate"},
+    BarrierOnFoot{"stile"},
+    BarrierOnFoot{"horse_stile"},
+    BarrierOnFoot{"turnstile"},
+    BarrierOnFoot{"full-height_turnstile"},
+    BarrierOnFoot{"bollard"},
+    BarrierOnFoot{"block"},
+    BarrierOnFoot{"chain"},
+    BarrierOnFoot{"rope"},
+    BarrierOnFoot{"cycle_barrier"},
+    BarrierOnFoot{"motorcycle_barrier"},
+    BarrierOnFoot{"bus_trap"},
+    BarrierOnFoot{"jersey_barrier"},
+    BarrierOnFoot{"planter"},
+    BarrierOnFoot{"log"},
+    BarrierOnFoot{"debris"},
+    BarrierOnFoot{"kerb", true, line_crosses},
+    BarrierOnFoot{"wall", true, line_crosses},
+    BarrierOnFoot{"fence", true, line_crosses},
+    BarrierOnFoot{"hedge", true, line_crosses},
+    BarrierOnFoot{"retaining_wall", true, line_crosses},
+    BarrierOnFoot{"city_wall", true, line_crosses},
+    BarrierOnFoot{"ditch", true, line_crosses},
+    BarrierOnFoot{"guard_rail", true, line_crosses},
+    BarrierOnFoot{"handrail", true, line_crosses},
+    BarrierOnFoot{"yes", false, "barriers of no stated kind: taken as closed"},
+};
+
+constexpr std::array keys{AccessKey{"foot", "foot:forward", "foot:backward", "foot:conditional"}, access_for_all};
+
+/// Conditions on weight and size are on vehicles: the walker is smaller and lighter than any sign.
+constexpr Vehicle walker{geo::Metres{0}, geo::Metres{0}, geo::Metres{0}, geo::Tonnes{0}, false};
+
+AccessRuling read_keys(const Tags& tags, Direction direction, Remarks& remarks) {
+    AccessRuling ruling = read_access_keys(tags, keys, direction, walker, remarks);
+    // A walk in has its end where it leads.
+    if (ruling.access == Access::destination_only)
+        ruling.access = Access::open;
+    if (lower_case(tags["foot"]) == "discouraged")
+        ruling.doubtful = true;
+    return ruling;
 }
 
-/// What `foot`, else `access`, says; nothing when neither is there. The most open item of a list counts.
-std::optional<bool> access_of(const Tags& tags, Remarks& remarks) {
-    for (const std::string_view key : {"foot", "access"}) {
-        if (!tags.has(key))
-            continue;
-        bool open = false;
-        for (const std::string_view item : split_list(tags[key], ";,|")) {
-            const std::string value = lower_case(item);
-            if (!is_among(open_values, value) && !is_among(closed_values, value))
-                remarks.push_back("on foot: access values not understood: taken as closed");
-            open = open || is_among(open_values, value);
-        }
-        return open;
+const FootClass* find_class(std::string_view highway) {
+    const auto row =
+        std::find_if(classes.begin(), classes.end(), [&](const FootClass& c) { return c.highway == highway; });
+    return row == classes.end() ? nullptr : &*row;
+}
+
+/// Why the way is shut to walkers, whatever its access keys say; null when it is not.
+const char* closed_outright(const Tags& tags, const FootClass* row) {
+    if (!tags.has("highway"))
+        return "ferries: not part of a walk";
+    if (!row)
+        return "ways of a class not known: closed";
+    if (row->access == never)
+        return "ways of a class nobody may walk";
+    if (tags["area"] == "yes" && !may_be_square(tags))
+        return "areas tagged as roads: not walked";
+    if (tags["winter_road"] == "yes" || tags["ice_road"] == "yes")
+        return "winter and ice roads: closed";
+    if (tags["ford"] == "boat")
+        return "fords nobody can wade: closed";
+    return nullptr;
+}
+
+bool is_open(const Tags& tags, const FootClass& row, Direction direction, std::uint16_t& notes, Remarks& remarks) {
+    const AccessRuling own = read_keys(tags, direction, remarks);
+    if (own.doubtful)
+        notes |= note_doubtful_access;
+    if (own.access == Access::forbidden || own.by_mode_key)
+        return own.access != Access::forbidden;
+    if (row.access == open_if_tagged || tags["motorroad"] == "yes")
+        return false;
+    if (row.access == doubtful && !own.access) {
+        remarks.push_back("cycleways and bridleways without foot tag: taken as open to walkers");
+        notes |= note_doubtful_access;
     }
-    return std::nullopt;
+    return true;
 }
 
-bool is_open_class(const Tags& tags) {
-    return is_among(open_classes, tags["highway"]) && tags["motorroad"] != "yes";
+/// The hardest grade of a list decides.
+double share_of_pace(const Tags& tags, Remarks& remarks) {
+    double share = 1.0;
+    for (const std::string_view item : split_list(tags["sac_scale"], ";,|")) {
+        const std::string lower = lower_case(item);
+        const auto grade = std::find_if(hiking_grades.begin(), hiking_grades.end(),
+                                        [&](const HikingGrade& g) { return g.sac_scale == lower; });
+        if (grade == hiking_grades.end())
+            remarks.push_back("hiking grades not understood: path closed");
+        else if (grade->share_of_pace <= 0.0)
+            remarks.push_back("paths harder than mountain hiking: closed");
+        share = std::min(share, grade == hiking_grades.end() ? 0.0 : grade->share_of_pace);
+    }
+    return share;
+}
+
+OnewayRuling read_oneway_on_foot(const Tags& tags, Remarks& remarks) {
+    if (!tags.has("oneway:foot"))
+        return {};
+    if (const auto meaning = oneway_meaning(tags["oneway:foot"]))
+        return *meaning;
+    remarks.push_back("oneway values not understood: taken as one-way");
+    return {true, false, false, true};
+}
+
+bool fords(const Tags& tags) {
+    return tags.has("ford") && tags["ford"] != "no";
+}
+
+WayRuling rule(const Tags& tags, Remarks& remarks) {
+    const FootClass* row = find_class(tags["highway"]);
+    WayRuling ruling;
+    if (const char* reason = closed_outright(tags, row)) {
+        remarks.push_back(reason);
+        return ruling;
+    }
+    const double share = share_of_pace(tags, remarks);
+    if (share <= 0.0)
+        return ruling;
+    const OnewayRuling oneway = read_oneway_on_foot(tags, remarks);
+    ruling.forward = is_open(tags, *row, Direction::forward, ruling.notes, remarks) && oneway.forward;
+    ruling.backward = is_open(tags, *row, Direction::backward, ruling.notes, remarks) && oneway.backward;
+    if (!ruling.drivable()) {
+        remarks.push_back("ways closed to walkers");
+        return ruling;
+    }
+    ruling.forward_speed = ruling.backward_speed = row->pace * share;
+    if (oneway.doubtful)
+        ruling.notes |= note_doubtful_access;
+    if (tags["highway"] == "steps")
+        ruling.notes |= note_steps;
+    if (fords(tags))
+        ruling.notes |= note_ford;
+    if (std::find(hard_to_see.begin(), hard_to_see.end(), lower_case(tags["trail_visibility"])) != hard_to_see.end())
+        ruling.notes |= note_not_in_darkness;
+    if (tags.has("opening_hours")) {
+        remarks.push_back("roads with opening hours: not checked");
+        ruling.notes |= note_doubtful_access;
+    }
+    return ruling;
 }
 
 } // namespace
 
-WayRuling rule_way(const Tags& tags, Remarks& remarks) {
-    WayRuling ruling;
-    const std::string_view highway = tags["highway"];
-    if (highway.empty() || is_among(never_classes, highway))
-        return ruling;
-    const std::optional<bool> own = access_of(tags, remarks);
-    if (!own.value_or(is_open_class(tags)))
-        return ruling;
-    double share = 1.0;
-    if (const std::string_view scale = tags["sac_scale"]; !scale.empty()) {
-        const auto row = std::find_if(scales.begin(), scales.end(),
-                                      [&](const ScaleRow& r) { return r.sac_scale == lower_case(trimmed(scale)); });
-        if (row == scales.end()) {
-            remarks.push_back("on foot: paths harder than mountain_hiking: closed");
-            return ruling;
-        }
-        share = row->share_of_pace;
-    }
-    if (tags.has("foot:conditional") || tags.has("access:conditional")) {
-        remarks.push_back("on foot: access conditions that can't be proved: sign must be checked");
-        ruling.notes |= note_doubtful_access;
-    }
-    ruling.forward_speed = ruling.backward_speed = {(highway == "steps" ? pace_on_steps : pace).value * share};
-    const std::string oneway = lower_case(tags["oneway:foot"]);
-    ruling.forward = oneway != "-1" && oneway != "reverse" && lower_case(tags["foot:forward"]) != "no";
-    ruling.backward = oneway != "yes" && oneway != "1" && oneway != "true" && lower_case(tags["foot:backward"]) != "no";
-    if (tags.has("ford") && tags["ford"] != "no")
-        ruling.notes |= note_ford;
+WayRuling rule_way_on_foot(const Tags& tags, Remarks& remarks) {
+    const WayRuling ruling = rule(tags, remarks);
+    // Both directions read the same tags: say each thing once a way.
+    std::sort(remarks.begin(), remarks.end());
+    remarks.erase(std::unique(remarks.begin(), remarks.end()), remarks.end());
     return ruling;
 }
 
-NodeRuling rule_node(const Tags& tags, Remarks& remarks) {
+NodeRuling rule_node_on_foot(const Tags& tags, Remarks& remarks) {
     NodeRuling ruling;
-    ruling.is_barrier = tags.has("barrier") && tags["barrier"] != "no";
-    if (!access_of(tags, remarks).value_or(true)) {
-        ruling.access = Access::forbidden;
-        ruling.is_barrier = true;
-    }
-    if (tags["barrier"].find("gate") != std::string_view::npos)
-        ruling.notes |= note_gate;
-    if (tags["ford"] == "yes")
+    if (fords(tags))
         ruling.notes |= note_ford;
+    const std::string barrier = lower_case(trimmed(tags["barrier"]));
+    const bool stands_there = !barrier.empty() && barrier != "no";
+    // On a crossing `foot` is about those who cross the road, not about those who walk along it.
+    if (!stands_there && (!tags.has("foot") || tags.has("highway") || tags.has("railway")))
+        return ruling;
+    const AccessRuling own = read_keys(tags, Direction::forward, remarks);
+    if (own.doubtful)
+        ruling.notes |= note_doubtful_access;
+    if (own.access) {
+        ruling.access = *own.access;
+    } else if (stands_there) {
+        const auto kind = std::find_if(barriers.begin(), barriers.end(),
+                                       [&](const BarrierOnFoot& b) { return b.barrier == barrier; });
+        if (kind == barriers.end())
+            remarks.push_back("barriers of unknown kind: taken as closed");
+        else if (!kind->remark.empty())
+            remarks.push_back(kind->remark);
+        ruling.access = kind != barriers.end() && kind->passes ? Access::open : Access::forbidden;
+    }
+    if (tags["locked"] == "yes" && ruling.access == Access::open) {
+        remarks.push_back("locked gates: taken as passable on foot, to be looked at");
+        ruling.notes |= note_gate;
+    }
+    ruling.is_barrier = ruling.access == Access::forbidden || ruling.notes != note_none;
     return ruling;
+}
+
+bool may_be_square(const Tags& tags) {
+    const std::string_view highway = tags["highway"];
+    if (highway == "pedestrian")
+        return tags["area"] != "no";
+    return (highway == "footway" || highway == "path") && tags["area"] == "yes";
 }
 
 } // namespace routing::roads::foot

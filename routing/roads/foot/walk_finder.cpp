@@ -1,175 +1,227 @@
 #include "routing/roads/foot/walk_finder.hpp"
 
-#include "geo/geodesic.hpp"
 #include "routing/roads/edge_geometry.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <functional>
-#include <queue>
-#include <unordered_map>
+#include <numeric>
 
 namespace routing::roads::foot {
 namespace {
 
-constexpr double off_path_metres_per_second = 0.6 * 4.0 / 3.6;
-constexpr std::size_t paths_tried = 8;
-constexpr std::uint32_t no_seed = ~std::uint32_t{0};
+/// Paths this close to the nearest count as equally near, and points of a line this close as one.
+constexpr geo::Metres same_distance{0.01};
 
-Milliseconds off_path_time(geo::Metres length) {
-    return static_cast<Milliseconds>(std::llround(length.value / off_path_metres_per_second * 1000.0));
+Milliseconds time_for(geo::Metres length, geo::KilometresPerHour pace) {
+    return static_cast<Milliseconds>(std::llround(length.value * 3600.0 / pace.value));
 }
 
-/// Both directions, the slower one; `closed` when either is.
-Milliseconds time_of(const Edge& edge) {
-    return std::max(edge.forward, edge.backward);
+Milliseconds crossing_time(const Edge& edge, bool forward) {
+    return forward ? edge.forward : edge.backward;
 }
 
-Milliseconds part_of(const Edge& edge, double share) {
-    return static_cast<Milliseconds>(std::llround(static_cast<double>(time_of(edge)) * share));
+Milliseconds limit_in_milliseconds(geo::Seconds limit) {
+    return static_cast<Milliseconds>(std::min<std::int64_t>(limit.count(), (closed - 1) / 1000) * 1000);
 }
 
-/// The nodes at both ends of an edge that is open both ways.
-struct Ends {
-    std::uint32_t start, end;
-};
-Ends ends_of(const RoadNetwork& paths, EdgeIndex edge) {
-    const std::uint32_t arc = paths.arcs_along(edge, true).front();
-    return {paths.tail[arc], value(paths.arcs[arc].head)};
-}
-
-/// How the search came to a node: along `edge` from `parent`, or along part of the edge of a seed.
-struct Label {
-    Milliseconds time = closed;
-    std::uint32_t parent = 0;
-    std::uint32_t seed = no_seed; ///< set at the first node
-    EdgeIndex edge{};
-    bool forward = true;
-    bool settled = false;
-};
-
-void append(std::vector<geo::Coordinate>& line, const std::vector<geo::Coordinate>& more) {
-    for (const geo::Coordinate point : more)
-        if (line.empty() || !(line.back() == point))
+/// From `place` over the path's line, or the one point both ends share, to `spot`.
+std::vector<geo::Coordinate> whole_line(geo::Coordinate place, const std::vector<geo::Coordinate>& on_paths,
+                                        geo::Coordinate spot) {
+    std::vector<geo::Coordinate> line{place};
+    for (const geo::Coordinate point : on_paths)
+        if (distance(line.back(), point) > same_distance)
             line.push_back(point);
+    if (line.size() > 1 && distance(line.back(), spot) <= same_distance)
+        line.back() = spot;
+    else if (line.back() != spot)
+        line.push_back(spot);
+    return line;
 }
-
-/// One spot's search and its answers.
-class Search {
-public:
-    Search(const RoadNetwork& paths, const SnapIndex& index, geo::Coordinate spot, Milliseconds limit)
-        : paths_(paths), index_(index), spot_(spot), limit_(limit), seeds_(near(spot)) {
-        for (std::uint32_t n = 0; n < seeds_.size(); ++n) {
-            const Edge& edge = paths_.edges[value(seeds_[n].edge)];
-            const Milliseconds off = off_path_time(seeds_[n].moved);
-            const Ends ends = ends_of(paths_, seeds_[n].edge);
-            offer(ends.start, {off + part_of(edge, seeds_[n].fraction), 0, n, seeds_[n].edge, false});
-            offer(ends.end, {off + part_of(edge, 1.0 - seeds_[n].fraction), 0, n, seeds_[n].edge, true});
-        }
-        while (!queue_.empty()) {
-            const auto [time, node] = queue_.top();
-            queue_.pop();
-            Label& label = labels_[node];
-            if (label.settled || time > label.time)
-                continue;
-            label.settled = true;
-            for (const Arc& arc : paths_.arcs_from(NodeIndex{node})) {
-                const Milliseconds crossing = time_of(paths_.edges[value(arc.edge)]);
-                if (crossing < closed)
-                    offer(value(arc.head), {time + crossing, node, no_seed, arc.edge, arc.forward});
-            }
-        }
-    }
-
-    std::optional<Walk> from(geo::Coordinate van) const {
-        std::optional<Walk> best;
-        const geo::Metres straight = geo::distance(van, spot_);
-        if (straight <= farthest_off_path && off_path_time(straight) <= limit_)
-            best = Walk{off_path_time(straight), straight, {van, spot_}};
-        for (const RoadPoint& point : near(van)) {
-            const Edge& edge = paths_.edges[value(point.edge)];
-            const Milliseconds off = off_path_time(point.moved);
-            const Ends ends = ends_of(paths_, point.edge);
-            consider(best, van, point, off + part_of(edge, point.fraction), ends.start, 0.0);
-            consider(best, van, point, off + part_of(edge, 1.0 - point.fraction), ends.end, 1.0);
-            for (const RoadPoint& seed : seeds_) // along the one path both lie on
-                if (seed.edge == point.edge) {
-                    const Milliseconds time =
-                        off + off_path_time(seed.moved) + part_of(edge, std::abs(seed.fraction - point.fraction));
-                    if (time <= limit_ && (!best || time < best->time)) {
-                        best = Walk{time, {}, {van}};
-                        append(best->line, line_on_edge(paths_, point.edge, point.fraction, seed.fraction));
-                        append(best->line, {spot_});
-                    }
-                }
-        }
-        if (best) {
-            if (best->line.size() < 2)
-                best->line = {van, spot_};
-            best->length = geo::Metres{0.0};
-            for (std::size_t n = 1; n < best->line.size(); ++n)
-                best->length += geo::distance(best->line[n - 1], best->line[n]);
-        }
-        return best;
-    }
-
-private:
-    std::vector<RoadPoint> near(geo::Coordinate place) const {
-        std::vector<RoadPoint> found = index_.nearest_edges(place, paths_tried, farthest_off_path);
-        std::erase_if(found, [&](const RoadPoint& p) { return time_of(paths_.edges[value(p.edge)]) >= closed; });
-        return found;
-    }
-
-    void offer(std::uint32_t node, const Label& label) {
-        if (label.time > limit_)
-            return;
-        Label& known = labels_[node];
-        if (label.time >= known.time)
-            return;
-        known = label;
-        queue_.emplace(label.time, node);
-    }
-
-    void consider(std::optional<Walk>& best, geo::Coordinate van, const RoadPoint& point, Milliseconds to_node,
-                  std::uint32_t node, double end_fraction) const {
-        const auto found = labels_.find(node);
-        if (found == labels_.end() || found->second.time + to_node > limit_ ||
-            (best && found->second.time + to_node >= best->time))
-            return;
-        best = Walk{found->second.time + to_node, {}, {van}};
-        append(best->line, line_on_edge(paths_, point.edge, point.fraction, end_fraction));
-        std::uint32_t here = node;
-        while (labels_.at(here).seed == no_seed) {
-            const Label& label = labels_.at(here);
-            append(best->line, line_on_edge(paths_, label.edge, label.forward ? 1.0 : 0.0, label.forward ? 0.0 : 1.0));
-            here = label.parent;
-        }
-        const Label& first = labels_.at(here);
-        append(best->line, line_on_edge(paths_, first.edge, first.forward ? 1.0 : 0.0, seeds_[first.seed].fraction));
-        append(best->line, {spot_});
-    }
-
-    using Entry = std::pair<Milliseconds, std::uint32_t>;
-    const RoadNetwork& paths_;
-    const SnapIndex& index_;
-    geo::Coordinate spot_;
-    Milliseconds limit_;
-    std::vector<RoadPoint> seeds_;
-    std::unordered_map<std::uint32_t, Label> labels_; ///< looked up only, never gone through
-    std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue_;
-};
 
 } // namespace
 
+WalkFinder::WalkFinder(const RoadNetwork& foot, const SnapIndex& foot_index)
+    : network_(foot), index_(foot_index), first_in_(foot.node_count() + 1, 0), in_arcs_(foot.arcs.size()),
+      labels_(foot.node_count()) {
+    assert(foot.component.size() == foot.node_count());
+    for (const Arc& arc : foot.arcs)
+        ++first_in_[value(arc.head) + 1];
+    std::partial_sum(first_in_.begin(), first_in_.end(), first_in_.begin());
+    std::vector<std::uint32_t> next(first_in_.begin(), first_in_.end() - 1);
+    for (std::uint32_t arc = 0; arc < foot.arcs.size(); ++arc)
+        in_arcs_[next[value(foot.arcs[arc].head)]++] = arc;
+}
+
+bool WalkFinder::open_both_ways(EdgeIndex edge) const {
+    const Edge& drawn = network_.edges[value(edge)];
+    return drawn.forward < closed && drawn.backward < closed;
+}
+
+/// Strong component of both ends of the edge; none when it leads from one to another for good.
+std::uint32_t WalkFinder::part_of(EdgeIndex edge) const {
+    for (const bool forward : {true, false})
+        for (const std::uint32_t arc : network_.arcs_along(edge, forward)) {
+            const std::uint32_t tail = network_.component[network_.tail[arc]];
+            return tail == network_.component[value(network_.arcs[arc].head)] ? tail : none;
+        }
+    return none;
+}
+
+std::vector<WalkFinder::PathEnd> WalkFinder::path_ends(geo::Coordinate place) const {
+    struct Found {
+        RoadPoint point;
+        std::uint32_t part;
+    };
+    std::vector<Found> found;
+    constexpr std::uint32_t largest_part = 0;
+    for (std::size_t count = 8;; count *= 8) {
+        found.clear();
+        bool largest_found = false;
+        const std::vector<RoadPoint> points = index_.nearest_edges(place, count, longest_off_path);
+        for (const RoadPoint& point : points) {
+            const std::uint32_t part = part_of(point.edge);
+            const auto known = std::find_if(found.begin(), found.end(), [&](const Found& f) { return f.part == part; });
+            if (known != found.end()) {
+                // At a junction the one that leads both ways serves any walk.
+                if (point.moved <= known->point.moved + same_distance && open_both_ways(point.edge) &&
+                    !open_both_ways(known->point.edge))
+                    known->point = point;
+            } else if (part != none && !largest_found) {
+                found.push_back({point, part});
+                largest_found = part == largest_part;
+            }
+        }
+        if (largest_found || points.size() < count)
+            break;
+    }
+    std::vector<PathEnd> ends;
+    for (const Found& one : found)
+        ends.push_back({one.point, time_for(one.point.moved, off_path_pace)});
+    return ends;
+}
+
+void WalkFinder::offer(std::uint32_t node, std::uint64_t time, std::uint32_t arc, std::uint32_t end,
+                       Milliseconds limit) {
+    Label& known = labels_[node];
+    if (time > limit || (known.round == round_ && known.time <= time))
+        return;
+    known = {static_cast<Milliseconds>(time), round_, arc, end};
+    queue_.push_back((time << 32) | node);
+    std::push_heap(queue_.begin(), queue_.end(), std::greater<>{});
+}
+
+void WalkFinder::search(const std::vector<PathEnd>& ends, Milliseconds limit) {
+    ++round_;
+    assert(round_ != 0 && "four thousand million searches");
+    queue_.clear();
+    for (std::uint32_t end = 0; end < ends.size(); ++end)
+        for (const bool forward : {true, false}) {
+            const RoadPoint& point = ends[end].point;
+            const Milliseconds crossing = crossing_time(network_.edges[value(point.edge)], forward);
+            for (const std::uint32_t arc : network_.arcs_along(point.edge, forward))
+                offer(network_.tail[arc],
+                      std::uint64_t{ends[end].stretch} + time_to_fraction(crossing, driven_fraction(point, forward)),
+                      none, 2 * end + (forward ? 0 : 1), limit);
+        }
+    while (!queue_.empty()) {
+        std::pop_heap(queue_.begin(), queue_.end(), std::greater<>{});
+        const std::uint64_t time = queue_.back() >> 32;
+        const auto node = static_cast<std::uint32_t>(queue_.back());
+        queue_.pop_back();
+        if (time != labels_[node].time)
+            continue;
+        for (std::uint32_t i = first_in_[node]; i < first_in_[node + 1]; ++i) {
+            const std::uint32_t arc = in_arcs_[i];
+            offer(network_.tail[arc], time + network_.arcs[arc].time, arc, labels_[node].end, limit);
+        }
+    }
+}
+
+std::optional<Walk> WalkFinder::walk_from(geo::Coordinate place, geo::Coordinate spot, const std::vector<PathEnd>& ends,
+                                          Milliseconds limit) const {
+    struct Best {
+        std::uint64_t time;
+        PathEnd start;
+        bool forward;
+        std::uint32_t node; ///< the walk's first; none when it stays on one edge
+        std::uint32_t end;  ///< directed, see Label
+    };
+    std::optional<Best> best;
+    const auto take = [&](const Best& candidate) {
+        if (candidate.time <= limit && (!best || candidate.time < best->time))
+            best = candidate;
+    };
+    for (const PathEnd& start : path_ends(place))
+        for (const bool forward : {true, false}) {
+            const RoadPoint& point = start.point;
+            const Milliseconds crossing = crossing_time(network_.edges[value(point.edge)], forward);
+            if (crossing >= closed)
+                continue;
+            const double begin = driven_fraction(point, forward);
+            const Milliseconds before = time_to_fraction(crossing, begin);
+            for (std::uint32_t end = 0; end < ends.size(); ++end)
+                if (ends[end].point.edge == point.edge && driven_fraction(ends[end].point, forward) >= begin)
+                    take({std::uint64_t{start.stretch} + ends[end].stretch +
+                              time_to_fraction(crossing, driven_fraction(ends[end].point, forward)) - before,
+                          start, forward, none, 2 * end + (forward ? 0 : 1)});
+            for (const std::uint32_t arc : network_.arcs_along(point.edge, forward)) {
+                const std::uint32_t node = value(network_.arcs[arc].head);
+                if (labels_[node].round == round_)
+                    take({std::uint64_t{start.stretch} + (crossing - before) + labels_[node].time, start, forward, node,
+                          labels_[node].end});
+            }
+        }
+    if (!best)
+        return std::nullopt;
+
+    const PathEnd& last = ends[best->end / 2];
+    const bool last_forward = best->end % 2 == 0;
+    const double begin = driven_fraction(best->start.point, best->forward);
+    const double end = driven_fraction(last.point, last_forward);
+    Path path;
+    if (best->node == none) {
+        path.pieces.push_back({last.point.edge, last_forward, begin, end});
+    } else {
+        path.pieces.push_back({best->start.point.edge, best->forward, begin, 1.0});
+        std::uint32_t node = best->node;
+        for (; labels_[node].arc != none; node = value(network_.arcs[labels_[node].arc].head)) {
+            const Arc& arc = network_.arcs[labels_[node].arc];
+            path.pieces.push_back({arc.edge, arc.forward, 0.0, 1.0});
+        }
+        path.pieces.push_back({last.point.edge, last_forward, 0.0, end});
+    }
+    std::erase_if(path.pieces, [](const PathPiece& piece) { return piece.from_fraction == piece.to_fraction; });
+    Walk walk;
+    walk.time = static_cast<Milliseconds>(best->time);
+    walk.length = best->start.point.moved + last.point.moved;
+    for (const PathPiece& piece : path.pieces)
+        walk.length += piece_length(network_, piece);
+    const auto on_paths = path.pieces.empty() ? std::vector<geo::Coordinate>{last.point.at} : path_line(network_, path);
+    walk.line = whole_line(place, on_paths, spot);
+    return walk;
+}
+
 std::vector<std::optional<Walk>> WalkFinder::walks(geo::Coordinate spot, const std::vector<geo::Coordinate>& from,
-                                                   geo::Seconds limit) const {
-    const auto most = static_cast<Milliseconds>(std::clamp<std::int64_t>(limit.count() * 1000, 0, closed - 1));
-    const Search search(paths_, index_, spot, most);
-    std::vector<std::optional<Walk>> found;
-    found.reserve(from.size());
-    for (const geo::Coordinate van : from)
-        found.push_back(search.from(van));
-    return found;
+                                                   geo::Seconds limit) {
+    std::vector<std::optional<Walk>> walks(from.size());
+    if (limit < geo::Seconds{0})
+        return walks;
+    const Milliseconds longest = limit_in_milliseconds(limit);
+    const std::vector<PathEnd> ends = path_ends(spot);
+    search(ends, longest);
+    for (std::size_t i = 0; i < from.size(); ++i) {
+        const geo::Metres straight = distance(from[i], spot);
+        if (straight > within_sight) {
+            walks[i] = walk_from(from[i], spot, ends, longest);
+            continue;
+        }
+        const Milliseconds time = time_for(straight, flat_pace);
+        if (time <= longest)
+            walks[i] = Walk{time, straight, whole_line(from[i], {}, spot)};
+    }
+    return walks;
 }
 
 } // namespace routing::roads::foot

@@ -2,6 +2,8 @@
 #include "check_solution.hpp"
 #include "random_problem.hpp"
 
+#include "solve_checks.hpp"
+
 #include <doctest/doctest.h>
 
 #include <string>
@@ -10,11 +12,6 @@ using namespace order_tests;
 using namespace routing::order;
 
 namespace {
-
-std::string text(const Score& score) {
-    return std::to_string(score.must_weight) + " / " + std::to_string(score.meals) + " / " +
-           std::to_string(score.worth) + " / " + std::to_string(score.economy) + " / " + std::to_string(score.last);
-}
 
 /// Solves `count` problems of a family both ways; fails at the first that differs, naming its seed.
 void agree(const Family& family, std::uint32_t first_seed, std::uint32_t count) {
@@ -88,31 +85,12 @@ TEST_CASE("three days, some of them off, score what trying everything scores") {
 }
 
 TEST_CASE("a search cut short keeps the rules, and its bound holds") {
-    int bounded = 0;
-    for (std::uint32_t seed = 1; seed <= 200; ++seed) {
-        CAPTURE(seed);
-        const Problem problem = random_problem({.visits_from = 6,
-                                                .visits_to = 10,
-                                                .days = 1 + seed % 2,
-                                                .meals = 2,
-                                                .day_length = 120,
-                                                .window_length = 100,
-                                                .call_limits = true,
-                                                .carried_meals = true},
-                                               seed);
-        const Solution whole = solve(problem);
-        REQUIRE(whole.proof == Proof::optimal);
-        for (const std::uint64_t labels : {1U, 30U, 300U, 3000U}) {
-            const Solution cut = solve(problem, {.labels = labels});
-            REQUIRE(cut.bound >= whole.score);
-            if (!cut.found)
-                continue; // not even days without visits can be had, and nothing else was found in time
-            REQUIRE(cut.score <= whole.score);
-            for (const std::string& fault : faults_in(problem, cut))
-                FAIL(fault);
-            bounded += cut.proof == Proof::bounded ? 1 : 0;
-        }
-    }
-    MESSAGE(bounded, " of 800 searches were cut short");
-    CHECK(bounded > 100);
+    CHECK(cut_short({.visits_from = 6,
+                     .visits_to = 10,
+                     .meals = 2,
+                     .day_length = 120,
+                     .window_length = 100,
+                     .call_limits = true,
+                     .carried_meals = true},
+                    200) > 100);
 }

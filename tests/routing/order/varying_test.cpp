@@ -3,6 +3,7 @@
 #include "random_problem.hpp"
 #include "routing/order/passages.hpp"
 #include "routing/order/solve.hpp"
+#include "solve_checks.hpp"
 
 #include <doctest/doctest.h>
 
@@ -22,11 +23,6 @@ namespace {
 constexpr Instant noon{Seconds{1'778'000'000}};
 constexpr Instant always = Instant::min();
 constexpr Instant ever = Instant::max();
-
-std::string text(const Score& score) {
-    return std::to_string(score.must_weight) + " / " + std::to_string(score.meals) + " / " +
-           std::to_string(score.worth) + " / " + std::to_string(score.economy) + " / " + std::to_string(score.last);
-}
 
 /// The stops with nothing but their order left.
 std::vector<Stop> untimed(const std::vector<Stop>& stops) {
@@ -218,34 +214,15 @@ TEST_CASE("varying legs that never vary change nothing") {
 }
 
 TEST_CASE("a search with roads shut that is cut short keeps the rules, and its bound holds") {
-    int bounded = 0;
-    for (std::uint32_t seed = 1; seed <= 100; ++seed) {
-        CAPTURE(seed);
-        const Problem problem = random_problem({.visits_from = 6,
-                                                .visits_to = 8,
-                                                .days = 1 + seed % 2,
-                                                .meals = 2,
-                                                .day_length = 120,
-                                                .window_length = 100,
-                                                .call_limits = true,
-                                                .carried_meals = true,
-                                                .varying = true},
-                                               seed);
-        const Solution whole = solve(problem);
-        REQUIRE(whole.proof == Proof::optimal);
-        for (const std::uint64_t labels : {1U, 30U, 300U, 3000U}) {
-            const Solution cut = solve(problem, {.labels = labels});
-            REQUIRE(cut.bound >= whole.score);
-            if (!cut.found)
-                continue;
-            REQUIRE(cut.score <= whole.score);
-            for (const std::string& fault : faults_in(problem, cut))
-                FAIL(fault);
-            bounded += cut.proof == Proof::bounded ? 1 : 0;
-        }
-    }
-    MESSAGE(bounded, " of 400 searches were cut short");
-    CHECK(bounded > 50);
+    CHECK(cut_short({.visits_from = 6,
+                     .visits_to = 8,
+                     .meals = 2,
+                     .day_length = 120,
+                     .window_length = 100,
+                     .call_limits = true,
+                     .carried_meals = true,
+                     .varying = true},
+                    100) > 50);
 }
 
 TEST_CASE("passages of a function arrive when it does, waiting allowed") {

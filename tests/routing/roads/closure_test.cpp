@@ -55,6 +55,17 @@ struct Village {
     ClosureMatch match(const ClosedWhere& where) const { return match_closure(network, *index, {where, ""}); }
 };
 
+/// A road across the 180th meridian (0), one that goes on from it (1), and one on the far side of the earth (2).
+HandNetwork on_both_sides_of_the_earth() {
+    HandNetwork map;
+    const auto a = map.junction(-35.0, 179.99);
+    const auto b = map.junction(-35.0, -179.99);
+    map.road(a, b);
+    map.road(b, map.junction(-35.0, -179.9));
+    map.road(map.junction(-35.0, -0.01), map.junction(-35.0, 0.01));
+    return map;
+}
+
 } // namespace
 
 TEST_CASE("letter case is folded for Latin, Greek and Cyrillic, accents for Latin only") {
@@ -227,12 +238,7 @@ TEST_CASE("a line off the roads names the ways nearest to any part of it, one wi
 }
 
 TEST_CASE("a line across the 180th meridian or by the pole shuts the roads there alone") {
-    HandNetwork map;
-    const auto a = map.junction(-35.0, 179.99);
-    const auto b = map.junction(-35.0, -179.99);
-    map.road(a, b);
-    map.road(b, map.junction(-35.0, -179.9));
-    map.road(map.junction(-35.0, -0.01), map.junction(-35.0, 0.01));
+    HandNetwork map = on_both_sides_of_the_earth();
     map.road(map.junction(89.999, -90.0), map.junction(89.9995, -90.0)); // 112 m to 56 m from the pole
     const auto network = map.network();
     const SnapIndex index(network);
@@ -326,12 +332,7 @@ TEST_CASE("an area off the roads is a problem that names the nearest ways") {
 }
 
 TEST_CASE("an area across the 180th meridian shuts the roads there and none on the far side of the earth") {
-    HandNetwork map;
-    const auto a = map.junction(-35.0, 179.99);
-    const auto b = map.junction(-35.0, -179.99);
-    map.road(a, b);
-    map.road(b, map.junction(-35.0, -179.9));
-    map.road(map.junction(-35.0, -0.01), map.junction(-35.0, 0.01));
+    HandNetwork map = on_both_sides_of_the_earth();
     const auto network = map.network();
     const SnapIndex index(network);
     const Area area{{at(-35.01, 179.995), at(-34.99, 179.995), at(-34.99, -179.995), at(-35.01, -179.995)}};

@@ -160,7 +160,7 @@ TEST_CASE("going back along the road one came by is turning round, at a bend too
 
 TEST_CASE("every note of the roads is passed on with the stretch it belongs to") {
     for (const std::uint16_t note : {note_toll, note_gate, note_ford, note_unpaved, note_track, note_steep,
-                                     note_doubtful_access, note_low_clearance}) {
+                                     note_doubtful_access, note_low_clearance, note_steps, note_not_in_darkness}) {
         const auto steps = told_at(90.0, "Ridge Road", note);
         REQUIRE(steps.size() == 2);
         CHECK(steps[0].notes == note_none);

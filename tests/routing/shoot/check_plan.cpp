@@ -107,7 +107,7 @@ private:
     void check_leg(const PlanStop& from, const PlanStop& to) {
         if (to.arrive - from.leave < to.leg.total)
             fault(to.id + " is reached sooner than its leg takes");
-        if (to.leg.total != to.leg.van + to.leg.walk)
+        if (to.leg.total != to.leg.van + to.leg.walk())
             fault(to.id + ": van and walk do not add up");
         const auto start = region_.index.nearest(from.van_at, geo::Metres{50.0});
         const auto end = region_.index.nearest(to.van_at, geo::Metres{50.0});
@@ -173,7 +173,7 @@ private:
         for (std::size_t n = 0; n < day.stops.size(); ++n) {
             const PlanStop& stop = day.stops[n];
             drive += stop.leg.van;
-            walk += stop.leg.walk;
+            walk += stop.leg.walk();
             const bool neighbour_before =
                 n > 0 && day.stops[n - 1].kind == PlanStopKind::scene && day.stops[n - 1].at == stop.at;
             const bool neighbour_after = n + 1 < day.stops.size() && day.stops[n + 1].kind == PlanStopKind::scene &&

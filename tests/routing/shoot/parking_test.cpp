@@ -1,6 +1,7 @@
 #include "routing/shoot/parking.hpp"
 
 #include "geo/geodesic.hpp"
+#include "geo/input_error.hpp"
 #include "routing/shoot/planner.hpp"
 #include "routing/shoot/walking_pace.hpp"
 #include "small_world.hpp"
@@ -74,11 +75,11 @@ TEST_CASE("places on both sides of a ridge are offered, each with its own walk")
     const auto choices = parking.choices(at(0.008, 0.09)); // on the path, nearer to the south valley
     REQUIRE(choices.size() == 2);
     CHECK(geo::distance(choices[0].road.at, at(0.0, 0.09)) < geo::Metres{1.0});
-    CHECK(choices[1].name == "Ridge Car Park");
+    CHECK(choices[1].car_park == "Ridge Car Park");
     CHECK(choices[0].walk.time < choices[1].walk.time);
     // 0.008 degrees of latitude are 884.6 m; 5.04 km/h x 0.90.
     CHECK(choices[0].walk.time.count() == doctest::Approx(884.6 / (5.037 / 3.6 * load_factor(15.0))).epsilon(0.002));
-    for (const Parking& choice : choices) {
+    for (const StopPoint& choice : choices) {
         CHECK(choice.walk.line.front() == choice.road.at);
         CHECK(choice.walk.line.back() == at(0.008, 0.09));
     }
@@ -92,12 +93,34 @@ TEST_CASE("a shut road is no place to leave the van, and a shorter walk limit le
     ParkingFinder north(two_valleys(), crew, shut);
     const auto choices = north.choices(at(0.008, 0.09));
     REQUIRE(choices.size() == 1);
-    CHECK(choices[0].name == "Ridge Car Park");
+    CHECK(choices[0].car_park == "Ridge Car Park");
     crew.max_walk = minutes{15};
     const roads::ClosedEdges none;
     CHECK(ParkingFinder(two_valleys(), crew, none).choices(at(0.008, 0.09)).size() == 1);
     crew.max_walk = minutes{5};
     CHECK(ParkingFinder(two_valleys(), crew, none).choices(at(0.008, 0.09)).empty());
+}
+
+TEST_CASE("a walk the map knows is told as it is, however much too long, and never estimated shorter") {
+    Shoot shoot = small_world::empty_shoot();
+    shoot.base = NamedPoint{"Base", at(0.0, 0.0)};
+    small_world::add_scene(shoot, "a", 0, 30, small_world::clock(9, 18));
+    shoot.locations[0].at = at(0.008, 0.09); // 12 minutes by the path
+    shoot.crew.max_walk = minutes{11};
+    std::string message;
+    try {
+        plan_shoot(shoot, two_valleys(), {});
+    } catch (const geo::InputError& error) {
+        message = error.what();
+    }
+    CHECK(small_world::says(message, "is 12 min on foot from the nearest place the van can stop, 0.00000,0.09000 "
+                                     "(crew.walk.max_minutes is 11)"));
+}
+
+TEST_CASE("places around one block are one choice") {
+    const roads::ClosedEdges none;
+    const auto choices = ParkingFinder(two_valleys(), {}, none).choices(at(0.0005, 0.0905)); // 55 m off a road
+    CHECK(choices.size() == 1);
 }
 
 TEST_CASE("the plan leaves the van where drive and walk together are least") {
@@ -108,7 +131,7 @@ TEST_CASE("the plan leaves the van where drive and walk together are least") {
     const Plan alone = plan_shoot(shoot, two_valleys(), {});
     const PlanStop& south = alone.days[0].stops.at(1);
     CHECK(geo::distance(south.van_at, at(0.0, 0.09)) < geo::Metres{1.0});
-    CHECK(south.leg.walk_in.time == south.leg.walk);
+    CHECK(south.leg.walk_in.time == south.leg.walk());
     CHECK(alone.days[0].stops.at(2).leg.walk_out.time == south.leg.walk_in.time);
     CHECK(alone.days[0].stops.at(2).leg.walk_out.line.front() == shoot.locations[0].at);
 

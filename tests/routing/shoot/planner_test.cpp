@@ -246,9 +246,9 @@ TEST_CASE("walks are estimated, counted in the leg and said") {
     shoot.locations[0].at.latitude = geo::Degrees{0.005}; // 553 m north: 774 m on foot at 4 km/h, 11 min 37 s
     const Plan made = plan(shoot);
     const PlanStop& a = stop_of(made, "a");
-    CHECK(a.leg.walk > minutes{11});
-    CHECK(a.leg.walk < minutes{12});
-    CHECK(made.days[0].walk == 2 * a.leg.walk);
+    CHECK(a.leg.walk() > minutes{11});
+    CHECK(a.leg.walk() < minutes{12});
+    CHECK(made.days[0].walk == 2 * a.leg.walk());
     CHECK(std::any_of(made.warnings.begin(), made.warnings.end(),
                       [](const std::string& w) { return holds(w, "12 min on foot"); }));
 }

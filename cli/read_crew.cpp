@@ -1,11 +1,15 @@
 #include "cli/field_values.hpp"
+#include "cli/known_names.hpp"
 #include "cli/shoot_parts.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
 namespace cli {
 
+using routing::shoot::avoided_kind_names;
+using routing::shoot::AvoidedKind;
 using routing::shoot::Crew;
 using routing::shoot::NamedPoint;
 
@@ -51,10 +55,27 @@ void read_walk(const Field& field, Crew& crew) {
     }
 }
 
+std::vector<AvoidedKind> read_avoid(const Field& field) {
+    const std::vector<std::string> names(avoided_kind_names.begin(), avoided_kind_names.end());
+    std::vector<AvoidedKind> avoid;
+    for (const Field& item : field.list("roads to avoid").value_or(std::vector<Field>{})) {
+        const auto text = item.text("write \"tolls\", \"ferries\" or \"unpaved\"");
+        if (!text)
+            continue;
+        const auto name = std::find(names.begin(), names.end(), *text);
+        const auto kind = static_cast<AvoidedKind>(name - names.begin());
+        if (name == names.end())
+            item.fault("is nothing to avoid known here", offer_names(*text, names, "wish"));
+        else if (std::find(avoid.begin(), avoid.end(), kind) == avoid.end())
+            avoid.push_back(kind);
+    }
+    return avoid;
+}
+
 } // namespace
 
 Crew read_crew(const Field& field) {
-    const Members members = field.object({"people", "vehicle", "walk", "turnaround_h"}, later_crew_keys);
+    const Members members = field.object({"people", "vehicle", "walk", "avoid", "turnaround_h"}, later_crew_keys);
     Crew crew;
     if (const auto people = members.find("people"))
         crew.people = static_cast<int>(people->whole(1, 1000, "people").value_or(1));
@@ -62,6 +83,8 @@ Crew read_crew(const Field& field) {
         crew.vehicle = read_vehicle(*vehicle);
     if (const auto walk = members.find("walk"))
         read_walk(*walk, crew);
+    if (const auto avoid = members.find("avoid"))
+        crew.avoid = read_avoid(*avoid);
     if (const auto turnaround = members.find("turnaround_h")) {
         if (const auto hours = turnaround->number(0, 24, "hours"))
             crew.turnaround = std::chrono::minutes(std::llround(*hours * 60.0));

@@ -2,6 +2,7 @@
 
 #include "geo/geodesic.hpp"
 #include "routing/roads/foot/walk_finder.hpp"
+#include "routing/shoot/avoided_roads.hpp"
 #include "routing/shoot/walking_pace.hpp"
 
 #include <algorithm>
@@ -174,7 +175,13 @@ std::vector<StopPoint> ParkingFinder::choices(geo::Coordinate spot) {
     const auto driving = [&](std::size_t from, std::size_t to) {
         return std::chrono::milliseconds{drive[from * found.size() + to]};
     };
+    const std::uint16_t avoided = avoided_notes(crew_);
+    const auto is_avoided = [&](std::size_t n) {
+        return (region_.network->edges[roads::value(found[n].road.edge)].notes & avoided) != 0;
+    };
     const auto beats = [&](std::size_t k, std::size_t c) {
+        if (is_avoided(k) && !is_avoided(c))
+            return false; // it may turn out shut
         const Seconds least_gain =
             found[k].is_car_park() && !found[c].is_car_park() ? car_park_is_worth : choice_is_worth;
         return driving(c, k) + found[k].time <= found[c].time + least_gain &&

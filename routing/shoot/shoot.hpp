@@ -9,6 +9,7 @@
 #include "routing/roads/closure.hpp"
 #include "routing/roads/vehicle.hpp"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <variant>
@@ -25,12 +26,17 @@ struct NamedPoint {
     geo::Coordinate at{};
 };
 
+/// Roads a crew would rather not use; the names are those of the shoot file.
+enum class AvoidedKind { tolls, ferries, unpaved };
+inline constexpr std::array<const char*, 3> avoided_kind_names{"tolls", "ferries", "unpaved"};
+
 struct Crew {
     int people = 1;
     roads::Vehicle vehicle{};
-    minutes max_walk{60};  ///< one way, from the van
-    double load_kg = 15.0; ///< carried by each on foot, 0 to 60
-    minutes turnaround{0}; ///< least rest between wrap and the next call
+    minutes max_walk{60};             ///< one way, from the van
+    double load_kg = 15.0;            ///< carried by each on foot, 0 to 60
+    std::vector<AvoidedKind> avoid{}; ///< kept unless a stop needs such a road, see avoided_roads.hpp
+    minutes turnaround{0};            ///< least rest between wrap and the next call
 };
 
 enum class DayEdge { base, bed, anywhere }; ///< where a day starts or ends

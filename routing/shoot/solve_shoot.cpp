@@ -1,5 +1,6 @@
 #include "routing/shoot/solve_shoot.hpp"
 
+#include "routing/shoot/avoided_roads.hpp"
 #include "routing/shoot/plan_builder.hpp"
 #include "routing/shoot/reasons.hpp"
 
@@ -80,12 +81,15 @@ std::string bound_text(const order::Solution& solution, const Plan& plan) {
 
 } // namespace
 
-Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& points, const ClosedRoads& shut,
+Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& snapped, const ClosedRoads& shut,
                  const std::optional<Running>& running, const PlanSettings& settings) {
     const auto started = std::chrono::steady_clock::now();
-    const roads::hierarchy::Metric roads_open(region.hierarchy, *region.network, shut.edges);
+    const AvoidedRoads avoided = avoid_roads(shoot, region, snapped, shut);
+    const StopPoints& points = avoided.points;
+    const roads::hierarchy::Metric roads_open(region.hierarchy, *region.network, avoided.shut);
     OrderProblem built = build_order_problem(shoot, region, points, travel_matrix(points, roads_open), running);
     std::vector<std::string> warnings = shoot_warnings(shoot, points, shut, built);
+    warnings.insert(warnings.begin(), avoided.warnings.begin(), avoided.warnings.end());
     if (shut.any()) {
         const std::vector<std::string> cut_off = free_cut_off_ends(built, shoot);
         warnings.insert(warnings.begin(), cut_off.begin(), cut_off.end());

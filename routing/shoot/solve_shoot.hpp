@@ -10,8 +10,9 @@
 
 namespace routing::shoot {
 
-/// Plans the days from `running` on (all of them without it); Plan::days holds just those.
-Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& points, const ClosedRoads& shut,
+/// Plans the days from `running` on (all of them without it); Plan::days holds just those. The crew's
+/// wishes on roads are kept as avoided_roads.hpp says.
+Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& snapped, const ClosedRoads& shut,
                  const std::optional<Running>& running, const PlanSettings& settings);
 
 } // namespace routing::shoot

@@ -68,6 +68,8 @@ TEST_CASE("a sound shoot file is read whole") {
     CHECK(shoot.days[1].start == routing::shoot::DayEdge::bed);
     CHECK(shoot.days[1].end == routing::shoot::DayEdge::base);
 
+    using routing::shoot::AvoidedKind;
+    CHECK(shoot.crew.avoid == std::vector{AvoidedKind::unpaved, AvoidedKind::tolls});
     REQUIRE(shoot.locations.size() == 3);
     CHECK(shoot.locations[0].park_at.has_value());
     CHECK(shoot.locations[0].setup == 10min);
@@ -159,6 +161,11 @@ TEST_CASE("every broken member is named with its pointer and mend") {
          "{\"lat\": -35.22, \"lon\": -8.43}"},
         {"/locations/0/park_at", "{\"lat\": -8.41, \"lon\": -35.21}", "/locations/0/park_at", "look swapped",
          "\"lat\": -35.21"},
+        {"/crew/avoid", "[\"toll\"]", "/crew/avoid/0", "is nothing to avoid", "\"tolls\""},
+        {"/crew/avoid", "[\"tolls\", \"motorways\"]", "/crew/avoid/1", "is nothing to avoid",
+         "known: tolls, ferries, unpaved"},
+        {"/crew/avoid", "\"ferries\"", "/crew/avoid", "is text", "list"},
+        {"/crew/avoid/0", "true", "/crew/avoid/0", "is true or false", "\"tolls\""},
         {"/days", "", "/days", "is missing", "days"},
         {"/days", "[]", "/days", "is an empty list", "days"},
         {"/days/0", "1", "/days/0", "is a number", "object"},

@@ -49,7 +49,7 @@ inline Json sound_shoot() {
     return Json::parse(R"({
         "title": "Salt", "time_zone": "Atlantic/Azores", "region": "map.osm.pbf",
         "crew": {"people": 3, "vehicle": {"kind": "van", "height_m": 2.6, "width_m": 2.1, "weight_t": 3.4, "high_clearance": false},
-                 "walk": {"load_kg": 12, "max_minutes": 45}, "turnaround_h": 10.5},
+                 "walk": {"load_kg": 12, "max_minutes": 45}, "avoid": ["unpaved", "tolls"], "turnaround_h": 10.5},
         "base": {"name": "Net loft", "at": {"lat": -35.2, "lon": -8.4}},
         "days": [{"date": "2027-05-14", "earliest_call": "04:00", "latest_wrap": "23:00", "start": "base", "end": "bed"},
                  {"date": "2027-05-15", "earliest_call": "09:30", "latest_wrap": "01:00"}],

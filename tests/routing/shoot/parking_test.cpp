@@ -8,6 +8,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <unistd.h>
@@ -37,15 +38,16 @@ const char* const valleys = R"(<?xml version='1.0' encoding='UTF-8'?>
 </osm>
 )";
 
+Region loaded(const std::string& map) {
+    const auto file = std::filesystem::temp_directory_path() / ("two_valleys_" + std::to_string(::getpid()) + ".osm");
+    std::ofstream(file) << map;
+    Region region = load_region(file.string(), {});
+    std::filesystem::remove(file);
+    return region;
+}
+
 const Region& two_valleys() {
-    static const Region region = [] {
-        const auto file =
-            std::filesystem::temp_directory_path() / ("two_valleys_" + std::to_string(::getpid()) + ".osm");
-        std::ofstream(file) << valleys;
-        Region loaded = load_region(file.string(), {});
-        std::filesystem::remove(file);
-        return loaded;
-    }();
+    static const Region region = loaded(valleys);
     return region;
 }
 
@@ -115,6 +117,27 @@ TEST_CASE("a walk the map knows is told as it is, however much too long, and nev
     }
     CHECK(small_world::says(message, "is 12 min on foot from the nearest place the van can stop, 0.00000,0.09000 "
                                      "(crew.walk.max_minutes is 11)"));
+}
+
+TEST_CASE("a place on a road the crew would keep off does not put out one that is not") {
+    std::string text = valleys; // an unpaved lane runs up to the spot's side of the valley
+    text.insert(text.find("<way id=\"1\""), "<node id=\"9\" version=\"1\" lat=\"0.004\" lon=\"0.09\"/>");
+    text.replace(text.find("<nd ref=\"5\"/><nd ref=\"7\"/>"), 30, "<nd ref=\"5\"/><nd ref=\"9\"/><nd ref=\"7\"/>");
+    text.insert(text.find("<way id=\"4\""),
+                "<way id=\"5\" version=\"1\"><nd ref=\"5\"/><nd ref=\"9\"/>"
+                "<tag k=\"highway\" v=\"unclassified\"/><tag k=\"surface\" v=\"gravel\"/></way>");
+    const Region region = loaded(text);
+    Shoot shoot = small_world::empty_shoot();
+    shoot.base = NamedPoint{"Base", at(0.0, 0.0)};
+    small_world::add_scene(shoot, "a", 0, 30, small_world::clock(9, 18));
+    shoot.locations[0].at = at(0.008, 0.09);
+    const Plan plan = plan_shoot(shoot, region, {});
+    CHECK(geo::distance(plan.days[0].stops.at(1).van_at, at(0.004, 0.09)) < geo::Metres{1.0});
+    shoot.crew.avoid = {AvoidedKind::unpaved};
+    const Plan paved = plan_shoot(shoot, region, {});
+    CHECK(geo::distance(paved.days[0].stops.at(1).van_at, at(0.0, 0.09)) < geo::Metres{1.0});
+    CHECK(std::none_of(paved.warnings.begin(), paved.warnings.end(),
+                       [](const std::string& warning) { return small_world::holds(warning, "set aside"); }));
 }
 
 TEST_CASE("places around one block are one choice") {

@@ -19,11 +19,13 @@ void node(std::ofstream& osm, long id, double km, double north_km, const std::st
     osm << text << tags << "</node>\n";
 }
 
-std::string tag(const std::string& key, const std::string& value) {
-    return "<tag k=\"" + key + "\" v=\"" + value + "\"/>";
-}
-
-void write(const std::filesystem::path& file) {
+void write(const std::filesystem::path& file, const std::map<int, std::string>& tags_of_way) {
+    const auto tags = [&](int way, const std::string& name) {
+        const auto given = tags_of_way.find(way);
+        return (given != tags_of_way.end() ? given->second
+                                           : tag("highway", "primary") + tag("maxspeed", "60") + tag("name", name)) +
+               "</way>\n";
+    };
     std::ofstream osm(file);
     osm << "<?xml version='1.0' encoding='UTF-8'?>\n<osm version=\"0.6\">\n";
     for (int n = 0; n <= 6; ++n)
@@ -36,21 +38,29 @@ void write(const std::filesystem::path& file) {
     node(osm, 303, 29.0, 0.02, tag("tourism", "hotel") + tag("name", "Hotel at 29"));
     for (int n = 1; n <= 6; ++n)
         osm << "<way id=\"" << n << "\" version=\"1\"><nd ref=\"" << 99 + n << "\"/><nd ref=\"" << 100 + n << "\"/>"
-            << tag("highway", "primary") << tag("maxspeed", "60") << tag("name", "Long Road") << "</way>\n";
+            << tags(n, "Long Road");
     osm << "<way id=\"7\" version=\"1\"><nd ref=\"102\"/><nd ref=\"201\"/><nd ref=\"202\"/><nd ref=\"104\"/>"
-        << tag("highway", "primary") << tag("maxspeed", "60") << tag("name", "Loop Lane") << "</way>\n</osm>\n";
+        << tags(7, "Loop Lane") << "</osm>\n";
 }
 
 } // namespace
+
+std::string tag(const std::string& key, const std::string& value) {
+    return "<tag k=\"" + key + "\" v=\"" + value + "\"/>";
+}
 
 geo::Coordinate at_km(double km) {
     return {geo::Degrees{0.0}, geo::Degrees{km * degrees_per_km}};
 }
 
 routing::shoot::Region load() {
+    return load_with({});
+}
+
+routing::shoot::Region load_with(const std::map<int, std::string>& tags_of_way) {
     const std::filesystem::path file =
         std::filesystem::temp_directory_path() / ("small_world_" + std::to_string(getpid()) + ".osm");
-    write(file);
+    write(file, tags_of_way);
     routing::shoot::Region region = routing::shoot::load_region(file.string(), {});
     region.file = "small_world.osm";
     std::filesystem::remove(file);

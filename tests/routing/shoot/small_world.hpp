@@ -11,6 +11,7 @@
 #include "routing/shoot/region.hpp"
 
 #include <filesystem>
+#include <map>
 #include <string>
 
 namespace small_world {
@@ -21,6 +22,10 @@ geo::Coordinate at_km(double km);
 /// Ways: 1-6 Long Road piece by piece (way n leads from km 5(n-1) to km 5n), 7 Loop Lane. A café at km 14, an inn at
 /// km 26, a hotel at km 29, as nodes 30 m off the road.
 routing::shoot::Region load();
+
+/// The same with other tags (OSM XML) on some ways in place of their own.
+routing::shoot::Region load_with(const std::map<int, std::string>& tags_of_way);
+std::string tag(const std::string& key, const std::string& value);
 
 /// The same, read once.
 const routing::shoot::Region& region();

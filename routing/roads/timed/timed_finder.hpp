@@ -7,7 +7,8 @@
 ///
 /// First the quickest path without closures in force for a time: when it needs no wait, nothing is quicker. Else A* by
 /// time of arrival, guided by RemainingTime: closures only add time, so that stays a lower bound. It does badly, at
-/// most a little better than Dijkstra's algorithm, when the way round or the wait is much longer than the way without.
+/// times worse than Dijkstra's algorithm, when the way round or the wait is much longer than the way without: then it
+/// searches the same places and asks for the bound besides.
 
 #include "routing/roads/hierarchy/travel_table.hpp"
 #include "routing/roads/timed/remaining_time.hpp"
@@ -20,7 +21,7 @@
 
 namespace routing::roads::timed {
 
-/// Keeps its working memory from one question to the next (about 75 bytes a node). Refers to the metric and to what is
+/// Keeps its working memory from one question to the next (about 80 bytes a node). Refers to the metric and to what is
 /// shut, and sees what changes there later. Not for two threads at once.
 class TimedFinder {
 public:

@@ -1,5 +1,7 @@
 #include "routing/roads/shortest_path.hpp"
 
+#include "routing/roads/zone_state.hpp"
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -8,28 +10,6 @@
 namespace routing::roads {
 
 namespace {
-
-/// How a path stands to destination-only zones. A lower state can do all a higher one can, and more.
-enum ZoneState : std::uint32_t {
-    leaving = 0, ///< nothing but destination-only road so far
-    open = 1,    ///< on road open to all
-    entering = 2 ///< on the last stretch
-};
-constexpr std::uint32_t zone_states = 3;
-
-constexpr ZoneState first_state(bool destination_only) {
-    return destination_only ? leaving : open;
-}
-
-constexpr bool may_enter(ZoneState state, bool destination_only) {
-    return destination_only || state != entering;
-}
-
-constexpr ZoneState next_state(ZoneState state, bool destination_only) {
-    if (!destination_only)
-        return open;
-    return state == leaving ? leaving : entering;
-}
 
 Milliseconds crossing_time(const Edge& edge, bool forward) {
     return forward ? edge.forward : edge.backward;
@@ -114,7 +94,7 @@ void PathFinder::seed(const RoadPoint& source, bool forward, const std::vector<R
     // The arcs of one direction can end at different copies of a junction, each knowing more or less of a restriction's
     // earlier roads. A drive that begins here has none behind it; that copy is among them, and permits all others do.
     for (const std::uint32_t arc : network_.arcs_along(source.edge, forward))
-        offer(zone_states * value(network_.arcs[arc].head) + first_state(network_.edges[edge].destination_only),
+        offer(zone_states * value(network_.arcs[arc].head) + value(first_state(network_.edges[edge].destination_only)),
               crossing - before, forward ? 0 : 1, none);
 }
 
@@ -132,7 +112,7 @@ void PathFinder::scan(std::uint32_t label, const std::vector<RoadPoint>& targets
             const double end = driven_fraction(targets[target], arc.forward);
             offer_target(target, time + time_to_fraction(arc.time, end), label, arc.forward);
         }
-        offer(zone_states * value(arc.head) + next_state(state, destination_only), time + arc.time, label, i);
+        offer(zone_states * value(arc.head) + value(next_state(state, destination_only)), time + arc.time, label, i);
     }
 }
 

@@ -1,85 +1,24 @@
 // The hierarchy against PathFinder, which the other tests hold against an edge-based reference.
 
-#include "dice.hpp"
-#include "hand_network.hpp"
 #include "path_walk.hpp"
-#include "raw_rules.hpp"
+#include "prepared_maps.hpp"
 #include "routing/roads/hierarchy/dissection.hpp"
 #include "routing/roads/hierarchy/travel_table.hpp"
-#include "tests/support/shared_data.hpp"
 
 #include <doctest/doctest.h>
 
-#include <filesystem>
-#include <memory>
 #include <numeric>
 
 using namespace routing::roads;
 namespace hierarchy = routing::roads::hierarchy;
 
-namespace {
-
-struct Map {
-    std::string name;
-    OsmExtract extract;
-    RoadNetwork network;
-    support::TurnRules rules;
-    hierarchy::Hierarchy shape;
-
-    Map(const std::string& file_name, const std::filesystem::path& file)
-        : name(file_name), extract(read_extract(file, [](const Tags&) { return false; })),
-          network(build_network(extract, Vehicle{})), rules(support::raw_turn_rules(extract, network)),
-          shape(hierarchy::build_hierarchy(network, hierarchy::elimination_order(network))) {}
-};
-
-const std::vector<std::unique_ptr<Map>>& maps() {
-    static const auto all = [] {
-        const std::filesystem::path source{DAYWEAVE_SOURCE_DIR};
-        std::vector<std::unique_ptr<Map>> present;
-        present.push_back(std::make_unique<Map>("town", source / "tests/routing/roads/data/harbour_town.osm"));
-        for (const char* name : {"osm/andorra-2023-05-02.osm.pbf", "osm/liechtenstein-2013-08-03.osm.pbf",
-                                 "osm/liechtenstein-2021-05-05.osm.pbf", "osm/monaco-2022-07-19.osm.pbf",
-                                 "osm/helsinki-centre-2019-04.osm.pbf"})
-            if (const auto file = support::shared_data(name))
-                present.push_back(std::make_unique<Map>(name, *file));
-        return present;
-    }();
-    return all;
-}
-
-EdgeIndex random_edge(const RoadNetwork& network, support::Dice& dice) {
-    for (;;) {
-        const EdgeIndex edge{dice.below(static_cast<std::uint32_t>(network.edges.size()))};
-        if (network.edges[value(edge)].forward < closed || network.edges[value(edge)].backward < closed)
-            return edge;
-    }
-}
-
-std::vector<RoadPoint> random_points(const RoadNetwork& network, support::Dice& dice, int count) {
-    std::vector<RoadPoint> points;
-    for (int i = 0; i < count; ++i)
-        points.push_back(support::on(network, random_edge(network, dice), dice.share()));
-    return points;
-}
-
-std::vector<EdgeIndex> random_edges(const RoadNetwork& network, support::Dice& dice, int count) {
-    std::vector<EdgeIndex> edges;
-    for (int i = 0; i < count; ++i)
-        edges.push_back(random_edge(network, dice));
-    return edges;
-}
-
-ClosedEdges flags(const RoadNetwork& network, const std::vector<EdgeIndex>& edges) {
-    ClosedEdges shut(network.edges.size(), false);
-    for (const EdgeIndex edge : edges)
-        shut[value(edge)] = true;
-    return shut;
-}
-
-} // namespace
+using support::flags;
+using support::prepared_maps;
+using support::random_edges;
+using support::random_points;
 
 TEST_CASE("every node has one rank, and up-arcs lead up to the parent's neighbours or the parent") {
-    for (const auto& map : maps()) {
+    for (const auto& map : prepared_maps()) {
         CAPTURE(map->name);
         const hierarchy::Hierarchy& shape = map->shape;
         std::vector<bool> met(map->network.node_count(), false);
@@ -96,7 +35,7 @@ TEST_CASE("every node has one rank, and up-arcs lead up to the parent's neighbou
 }
 
 TEST_CASE("2,000 random pairs of each extract with 0, 1 and 20 roads shut: times as plain Dijkstra's, paths drivable") {
-    for (const auto& map : maps()) {
+    for (const auto& map : prepared_maps()) {
         CAPTURE(map->name);
         hierarchy::Metric metric(map->shape, map->network, {});
         hierarchy::TravelTable table(metric);
@@ -132,7 +71,7 @@ TEST_CASE("2,000 random pairs of each extract with 0, 1 and 20 roads shut: times
 }
 
 TEST_CASE("a metric updated for closures equals one made afresh, and reopening gives the first one back") {
-    for (const auto& map : maps()) {
+    for (const auto& map : prepared_maps()) {
         CAPTURE(map->name);
         support::Dice dice(31);
         const hierarchy::Metric open(map->shape, map->network, {});

@@ -1,0 +1,182 @@
+// TimedFinder against TimedReference, and both against PathFinder, on the town map and the optional extracts.
+
+#include "prepared_maps.hpp"
+#include "routing/roads/timed/enclosed_legs.hpp"
+#include "routing/roads/timed/timed_reference.hpp"
+#include "timed_walk.hpp"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+using namespace routing::roads;
+using namespace routing::roads::timed;
+namespace hierarchy = routing::roads::hierarchy;
+using support::PreparedMap;
+
+namespace {
+
+constexpr geo::Instant noon{geo::Seconds{1'700'000'000}};
+
+geo::Instant random_instant(support::Dice& dice, int seconds_around_noon) {
+    return noon + geo::Seconds{static_cast<std::int64_t>(dice.below(2 * seconds_around_noon)) - seconds_around_noon};
+}
+
+/// Every second one lies on the way between two of the points: a road nobody would take changes nothing when shut.
+std::vector<TimedClosure> random_closures(const PreparedMap& map, support::Dice& dice, PathFinder& paths,
+                                          const std::vector<RoadPoint>& from, const std::vector<RoadPoint>& to,
+                                          int count) {
+    std::vector<TimedClosure> closures;
+    for (int n = 0; n < count; ++n) {
+        TimedClosure closure{{support::random_edge(map.network, dice)}, {random_instant(dice, 3600), {}}};
+        closure.shut.until = closure.shut.from + geo::Seconds{30 + dice.below(5400)};
+        if (n % 2 == 0) {
+            const auto path = paths.quickest_path(from[dice.below(static_cast<std::uint32_t>(from.size()))],
+                                                  to[dice.below(static_cast<std::uint32_t>(to.size()))]);
+            if (path && !path->pieces.empty()) {
+                closure.edges.clear();
+                std::size_t piece = dice.below(static_cast<std::uint32_t>(path->pieces.size()));
+                for (int stretch = 0; stretch < 3 && piece < path->pieces.size(); ++stretch, ++piece)
+                    closure.edges.push_back(path->pieces[piece].edge);
+            }
+        }
+        closures.push_back(closure);
+    }
+    return closures;
+}
+
+std::vector<TimedClosure> all_of(const std::vector<EdgeIndex>& edges, geo::Interval shut) {
+    return {{edges, shut}};
+}
+
+} // namespace
+
+TEST_CASE("2,000 random pairs of each extract, 1 and 20 roads shut for a time: as plain Dijkstra's, paths drivable") {
+    for (const auto& map : support::prepared_maps()) {
+        CAPTURE(map->name);
+        support::Dice dice(2021);
+        PathFinder paths(map->network);
+        ShutTimes shut;
+        TimedReference reference(map->network, shut);
+        hierarchy::Metric metric(map->shape, map->network, {});
+        TimedFinder finder(metric, shut);
+        int found = 0;
+        int waited = 0;
+        int longer = 0;
+        for (int round = 0; round < 20; ++round) {
+            const auto from = support::random_points(map->network, dice, 10);
+            auto to = support::random_points(map->network, dice, 9);
+            to.push_back(support::on(map->network, from[0].edge, dice.share()));
+            const auto closures = random_closures(*map, dice, paths, from, to, round % 2 == 0 ? 1 : 20);
+            shut = ShutTimes(map->network.edges.size(), closures);
+            // Roads shut for good as well, in every fourth round.
+            const auto shut_for_good = support::random_edges(map->network, dice, round % 4 == 3 ? 20 : 0);
+            const ClosedEdges closed_edges = support::flags(map->network, shut_for_good);
+            metric.shut(shut_for_good);
+            for (const RoadPoint& start : from) {
+                const geo::Instant departure = random_instant(dice, 3600);
+                const auto times = reference.travel_times(start, to, departure, closed_edges);
+                for (std::size_t i = 0; i < to.size(); ++i) {
+                    const auto path = finder.quickest(start, to[i], departure);
+                    REQUIRE((path ? path->time : closed) == times[i]);
+                    REQUIRE(finder.searched_time(start, to[i], departure).value_or(closed) == times[i]);
+                    if (!path)
+                        continue;
+                    ++found;
+                    waited += path->waits.empty() ? 0 : 1;
+                    longer += path->time > finder.path_without_closures(start, to[i])->time ? 1 : 0;
+                    REQUIRE(support::timed_fault_of(map->network, map->rules, start, to[i], *path, closures, departure,
+                                                    closed_edges) == "");
+                }
+                const auto plain = reference.quickest(start, to[0], departure, closed_edges);
+                REQUIRE((plain ? plain->time : closed) == times[0]);
+                if (plain)
+                    REQUIRE(support::timed_fault_of(map->network, map->rules, start, to[0], *plain, closures, departure,
+                                                    closed_edges) == "");
+            }
+            metric.reopen();
+        }
+        CHECK(found > 1000);
+        CHECK(longer > 50);
+        CHECK(waited > 10);
+    }
+}
+
+TEST_CASE("a closure long past or far ahead changes nothing, one without beginning and end shuts the road for good") {
+    for (const auto& map : support::prepared_maps()) {
+        CAPTURE(map->name);
+        support::Dice dice(77);
+        PathFinder paths(map->network);
+        const hierarchy::Metric metric(map->shape, map->network, {});
+        for (int round = 0; round < 4; ++round) {
+            const auto from = support::random_points(map->network, dice, 5);
+            const auto to = support::random_points(map->network, dice, 5);
+            const auto edges = support::random_edges(map->network, dice, 200);
+            const auto open_times = paths.travel_times(from, to);
+            const auto shut_times = paths.travel_times(from, to, support::flags(map->network, edges));
+            const auto agrees = [&](geo::Interval when, const std::vector<Milliseconds>& times) {
+                const ShutTimes shut(map->network.edges.size(), all_of(edges, when));
+                TimedReference reference(map->network, shut);
+                TimedFinder finder(metric, shut);
+                for (std::size_t i = 0; i < from.size(); ++i) {
+                    const std::vector<Milliseconds> row(times.begin() + static_cast<std::ptrdiff_t>(i * to.size()),
+                                                        times.begin() +
+                                                            static_cast<std::ptrdiff_t>((i + 1) * to.size()));
+                    REQUIRE(reference.travel_times(from[i], to, noon) == row);
+                    for (std::size_t j = 0; j < to.size(); ++j) {
+                        REQUIRE(finder.travel_time(from[i], to[j], noon).value_or(closed) == row[j]);
+                        REQUIRE(finder.searched_time(from[i], to[j], noon).value_or(closed) == row[j]);
+                    }
+                }
+            };
+            agrees({since_ever, noon - geo::Seconds{86400}}, open_times);
+            agrees({noon + geo::Seconds{20 * 86400}, for_ever}, open_times);
+            agrees({since_ever, for_ever}, shut_times);
+        }
+    }
+}
+
+TEST_CASE("enclosed legs tell every departure's time as plain Dijkstra does, few of them searched for") {
+    for (const auto& map : support::prepared_maps()) {
+        CAPTURE(map->name);
+        support::Dice dice(12);
+        PathFinder paths(map->network);
+        hierarchy::Metric metric(map->shape, map->network, {});
+        hierarchy::TravelTable table(metric);
+        std::size_t asked = 0;
+        std::size_t settled = 0;
+        std::size_t searched = 0;
+        for (int round = 0; round < 6; ++round) {
+            const auto stops = support::random_points(map->network, dice, 8);
+            auto closures = random_closures(*map, dice, paths, stops, stops, round % 2 == 0 ? 1 : 10);
+            const ShutTimes shut(map->network.edges.size(), closures);
+            const auto open_times = table.times(stops, stops);
+            metric.shut(shut.edges_ever_shut());
+            const auto shut_times = table.times(stops, stops);
+            metric.reopen();
+            TimedFinder finder(metric, shut);
+            EnclosedLegs legs(finder, stops, stops, open_times, shut_times);
+            TimedReference reference(map->network, shut);
+            for (int hour = 0; hour < 6; ++hour) {
+                const geo::Instant departure = random_instant(dice, 5400);
+                for (std::size_t i = 0; i < stops.size(); ++i) {
+                    const auto row = reference.travel_times(stops[i], stops, departure);
+                    for (std::size_t j = 0; j < stops.size(); ++j) {
+                        REQUIRE(legs.time(i, j, departure) == row[j]);
+                        REQUIRE(legs.least_time(i, j) <= row[j]);
+                        REQUIRE(legs.longest_time(i, j) >= row[j]);
+                        ++asked;
+                        settled += legs.is_settled(i, j) ? 1 : 0;
+                        const std::size_t searches = legs.searches();
+                        REQUIRE(legs.time(i, j, departure) == row[j]);
+                        REQUIRE(legs.searches() == searches); // remembered
+                    }
+                }
+            }
+            searched += legs.searches();
+        }
+        CHECK(settled > asked / 4);
+        CHECK(searched > 0);
+        CHECK(searched < asked / 4);
+    }
+}

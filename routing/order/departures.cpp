@@ -2,9 +2,14 @@
 
 namespace routing::order {
 
-VaryingLegs::VaryingLegs(const Problem& problem, Instant origin) {
+VaryingLegs::VaryingLegs(const Problem& problem, Instant origin) : size_(problem.travel.size) {
+    if (problem.varying.empty())
+        return;
+    legs_.reserve(problem.varying.size());
+    leg_of_.assign(std::size_t{size_} * size_, 0);
     for (const VaryingLeg& leg : problem.varying) {
-        Departures& departures = legs_[{leg.from, leg.to}];
+        Departures& departures = legs_.emplace_back();
+        leg_of_[std::size_t{leg.from} * size_ + leg.to] = static_cast<std::uint32_t>(legs_.size());
         for (const Passage& passage : leg.passages)
             departures.push_back(
                 {since(origin, passage.departure.earliest), since(origin, passage.departure.latest), passage.seconds});

@@ -7,8 +7,8 @@
 
 #include "routing/order/day_clock.hpp"
 
-#include <map>
-#include <utility>
+#include <cstddef>
+#include <cstdint>
 #include <vector>
 
 namespace routing::order {
@@ -32,12 +32,14 @@ public:
     const Departures* between(Point from, Point to) const {
         if (legs_.empty())
             return nullptr;
-        const auto leg = legs_.find({from, to});
-        return leg == legs_.end() ? nullptr : &leg->second;
+        const std::uint32_t leg = leg_of_[std::size_t{from} * size_ + to];
+        return leg == 0 ? nullptr : &legs_[leg - 1];
     }
 
 private:
-    std::map<std::pair<Point, Point>, Departures> legs_;
+    std::uint32_t size_ = 0;
+    std::vector<Departures> legs_;
+    std::vector<std::uint32_t> leg_of_; ///< [from * size + to]: position in legs_ and one, 0 for none
 };
 
 /// Waits for the departure; false when it is over for every call.

@@ -15,7 +15,8 @@ namespace routing::order {
 /// Travel seconds when leaving `from` at `departure`; `TravelMatrix::unreachable` where there is no way, then or later.
 /// Who leaves later arrives no earlier.
 using TravelAt = std::function<std::int32_t(Point from, Point to, Instant departure)>;
-/// Departures, ends excluded, at which a leg may take other than the matrix says; none for most legs. In order of time.
+/// Departures, ends excluded, within which the travel of a leg may change; from one such span to the next it stays.
+/// None for a leg that takes what the matrix says at every hour. In order of time.
 using UnsettledDepartures = std::function<geo::Intervals(Point from, Point to)>;
 
 /// The passages of one leg, in order of time: each a longest span of departures that take equally long. Spans in which

@@ -96,7 +96,7 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& sna
     const AvoidedRoads avoided = avoid_roads(shoot, region, snapped, shut);
     const StopPoints& points = avoided.points;
     roads::hierarchy::Metric roads_open(region.hierarchy, *region.network, avoided.shut);
-    TimedTravel timed(roads_open, shut, points);
+    TimedTravel timed(region, roads_open, shut, points);
     OrderProblem built = build_order_problem(shoot, region, points, travel_matrix(points, roads_open), running);
     built.problem.varying = timed.varying_legs(built.problem.travel, hours_of(built.problem.days));
     // Else a crew waits for hours to save minutes at the wheel.

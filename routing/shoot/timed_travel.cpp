@@ -1,12 +1,15 @@
 #include "routing/shoot/timed_travel.hpp"
 
+#include "routing/places/place_kind.hpp"
+
 #include <algorithm>
 #include <cassert>
 
 namespace routing::shoot {
 
-TimedTravel::TimedTravel(roads::hierarchy::Metric& roads_open, const ClosedRoads& shut, const StopPoints& points)
-    : points_(points), shut_(roads_open.network().edges.size(), shut.timed) {
+TimedTravel::TimedTravel(const Region& region, roads::hierarchy::Metric& roads_open, const ClosedRoads& shut,
+                         const StopPoints& points)
+    : region_(region), points_(points), shut_(roads_open.network().edges.size(), shut.timed) {
     if (shut_.edges_ever_shut().empty())
         return;
     std::vector<roads::RoadPoint> stops;
@@ -14,6 +17,12 @@ TimedTravel::TimedTravel(roads::hierarchy::Metric& roads_open, const ClosedRoads
         stops.push_back(point.road);
     legs_.emplace(roads_open, shut_, stops, stops);
     finder_.emplace(roads_open, shut_);
+}
+
+/// A place found in the map for meals.
+bool TimedTravel::is_only_eaten_at(order::Point point) const {
+    const auto place = points_.place_at(point);
+    return place && places::need_of(region_.places[*place].kind) == places::Need::food;
 }
 
 /// Van and foot together, whole seconds, as travel_matrix counts them.
@@ -29,6 +38,8 @@ std::vector<order::VaryingLeg> TimedTravel::varying_legs(const order::TravelMatr
     if (!any())
         return {};
     const auto unsettled = [&](order::Point from, order::Point to) {
+        if (is_only_eaten_at(from) && is_only_eaten_at(to))
+            return geo::Intervals{}; // nobody goes from one meal's place to another's
         geo::Intervals departures = legs_->unsettled(from, to);
         for (geo::Interval& span : departures)
             span = {span.from - points_.points[from].walk.time, span.until - points_.points[from].walk.time};

@@ -1,7 +1,7 @@
 #pragma once
 /// Travel between the stops of a plan while roads are shut for a time.
 ///
-///     TimedTravel timed(roads_open, shut, points);
+///     TimedTravel timed(region, roads_open, shut, points);
 ///     problem.varying = timed.varying_legs(problem.travel, hours);
 ///     const auto path = timed.way(from, to, leaving);
 
@@ -16,11 +16,13 @@
 
 namespace routing::shoot {
 
-/// Refers to metric and points. Does nothing, at no cost, when no road is shut for a time. Not for two threads at once.
+/// Refers to region, metric and points. Does nothing, at no cost, when no road is shut for a time. Not for two threads
+/// at once.
 class TimedTravel {
 public:
     /// The metric holds what is shut for the whole plan; it is as before when this is done.
-    TimedTravel(roads::hierarchy::Metric& roads_open, const ClosedRoads& shut, const StopPoints& points);
+    TimedTravel(const Region& region, roads::hierarchy::Metric& roads_open, const ClosedRoads& shut,
+                const StopPoints& points);
 
     bool any() const { return legs_.has_value(); }
     /// False when roads on no leg to every stop may be told longer than they are, never shorter (see timed_legs.hpp).
@@ -34,8 +36,10 @@ public:
     std::vector<ShutRoad> shut_roads(const roads::timed::TimedPath& way) const;
 
 private:
+    bool is_only_eaten_at(order::Point point) const;
     std::int32_t travel_at(order::Point from, order::Point to, Instant departure);
 
+    const Region& region_;
     const StopPoints& points_;
     roads::timed::ShutTimes shut_;
     std::optional<roads::timed::TimedLegs> legs_;

@@ -78,41 +78,48 @@ ShutRoadGraph::ShutRoadGraph(hierarchy::Metric& metric, const ShutTimes& shut, c
     metric.reopen();
 }
 
-Milliseconds ShutRoadGraph::driven(const ShutArc& arc, Milliseconds at) const {
-    return at >= closed ? closed : sum(shut_.start_after(arc.edge, departure_, at, arc.driving), arc.driving);
+Milliseconds ShutRoadGraph::driven(const ShutArc& arc, Milliseconds at, geo::Instant departure) const {
+    return at >= closed ? closed : sum(shut_.start_after(arc.edge, departure, at, arc.driving), arc.driving);
 }
 
-/// From the end of a row, reached at `time`, on to every column.
-void ShutRoadGraph::pass(std::size_t row, Milliseconds time) {
-    if (time >= closed)
-        return;
-    for (std::size_t column = 0; column < columns_; ++column)
-        reached_[column] = std::min(reached_[column], sum(time, between(row, column)));
-}
-
-void ShutRoadGraph::leave(std::size_t source, geo::Instant departure) {
-    source_ = source;
-    departure_ = departure;
-    reached_.assign(columns_, closed);
+std::vector<Milliseconds> ShutRoadGraph::search(std::size_t source, geo::Instant departure) const {
+    std::vector<Milliseconds> ends(arcs_.size() + first_.size(), closed);
+    std::vector<Milliseconds> tails(arcs_.size(), closed);
+    const auto pass = [&](std::size_t row, Milliseconds time) {
+        for (std::size_t arc = 0; arc < arcs_.size() && time < closed; ++arc)
+            tails[arc] = std::min(tails[arc], sum(time, between(row, targets_.size() + arc)));
+    };
     pass(source, 0);
-    for (std::size_t n = first_of_[source].begin; n < first_of_[source].end; ++n)
-        pass(sources_.size() + arcs_.size() + n, driven(first_[n], 0));
+    for (std::size_t n = first_of_[source].begin; n < first_of_[source].end; ++n) {
+        ends[arcs_.size() + n] = driven(first_[n], 0, departure);
+        pass(sources_.size() + arcs_.size() + n, ends[arcs_.size() + n]);
+    }
     std::vector<bool> settled(arcs_.size(), false);
     for (;;) {
         std::size_t next = arcs_.size();
         for (std::size_t arc = 0; arc < arcs_.size(); ++arc)
-            if (!settled[arc] && reached_[targets_.size() + arc] < closed &&
-                (next == arcs_.size() || reached_[targets_.size() + arc] < reached_[targets_.size() + next]))
+            if (!settled[arc] && tails[arc] < closed && (next == arcs_.size() || tails[arc] < tails[next]))
                 next = arc;
         if (next == arcs_.size())
-            return;
+            return ends;
         settled[next] = true;
-        pass(sources_.size() + next, driven(arcs_[next], reached_[targets_.size() + next]));
+        ends[next] = driven(arcs_[next], tails[next], departure);
+        pass(sources_.size() + next, ends[next]);
     }
 }
 
+const std::vector<Milliseconds>& ShutRoadGraph::row_times(std::size_t source, geo::Instant departure) {
+    if (source != source_)
+        searched_.clear();
+    source_ = source;
+    const auto [known, is_new] = searched_.try_emplace(departure);
+    if (is_new)
+        known->second = search(source, departure);
+    return known->second;
+}
+
 /// Both on one road that is ever shut, without leaving it; `closed` when there is no such way.
-Milliseconds ShutRoadGraph::time_on_one_edge(std::size_t source, std::size_t target) const {
+Milliseconds ShutRoadGraph::time_on_one_edge(std::size_t source, std::size_t target, geo::Instant departure) const {
     const RoadPoint& from = sources_[source];
     const RoadPoint& to = targets_[target];
     if (from.edge != to.edge)
@@ -126,17 +133,23 @@ Milliseconds ShutRoadGraph::time_on_one_edge(std::size_t source, std::size_t tar
         if (first_of_[source].begin == first_of_[source].end || network_.arcs_along(from.edge, forward).empty() ||
             end < start)
             continue;
-        least = std::min(least, driven({from.edge, piece_time(network_, {from.edge, forward, start, end})}, 0));
+        least =
+            std::min(least, driven({from.edge, piece_time(network_, {from.edge, forward, start, end})}, 0, departure));
     }
     return least;
 }
 
 Milliseconds ShutRoadGraph::time(std::size_t source, std::size_t target, geo::Instant departure) {
-    if (source != source_ || departure != departure_)
-        leave(source, departure);
-    Milliseconds least = std::min(reached_[target], time_on_one_edge(source, target));
+    const std::vector<Milliseconds>& ends = row_times(source, departure);
+    const auto reached = [&](std::size_t column) {
+        Milliseconds least = between(source, column);
+        for (std::size_t n = 0; n < ends.size(); ++n)
+            least = std::min(least, sum(ends[n], between(sources_.size() + n, column)));
+        return least;
+    };
+    Milliseconds least = std::min(reached(target), time_on_one_edge(source, target, departure));
     for (std::size_t n = last_of_[target].begin; n < last_of_[target].end; ++n)
-        least = std::min(least, driven(last_[n], reached_[targets_.size() + arcs_.size() + n]));
+        least = std::min(least, driven(last_[n], reached(targets_.size() + arcs_.size() + n), departure));
     return least;
 }
 

@@ -15,6 +15,7 @@
 #include "routing/roads/timed/shut_times.hpp"
 
 #include <cstddef>
+#include <map>
 #include <vector>
 
 namespace routing::roads::timed {
@@ -31,8 +32,8 @@ public:
     ShutRoadGraph(hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<RoadPoint>& sources,
                   const std::vector<RoadPoint>& targets);
 
-    /// Waits included; `closed` when there is no way within that (12 days). Asking for one source and departure after
-    /// the other is quickest.
+    /// Waits included; `closed` when there is no way within that (12 days). Asking for one source after the other is
+    /// quickest.
     Milliseconds time(std::size_t source, std::size_t target, geo::Instant departure);
 
 private:
@@ -46,10 +47,11 @@ private:
         std::size_t begin = 0, end = 0;
     };
     Milliseconds between(std::size_t row, std::size_t column) const { return table_[row * columns_ + column]; }
-    Milliseconds driven(const ShutArc& arc, Milliseconds at) const;
-    void leave(std::size_t source, geo::Instant departure);
-    void pass(std::size_t row, Milliseconds time);
-    Milliseconds time_on_one_edge(std::size_t source, std::size_t target) const;
+    Milliseconds driven(const ShutArc& arc, Milliseconds at, geo::Instant departure) const;
+    /// When the end of each row but the sources' is reached from a source; `closed`: never.
+    const std::vector<Milliseconds>& row_times(std::size_t source, geo::Instant departure);
+    std::vector<Milliseconds> search(std::size_t source, geo::Instant departure) const;
+    Milliseconds time_on_one_edge(std::size_t source, std::size_t target, geo::Instant departure) const;
 
     const ShutTimes& shut_;
     std::vector<RoadPoint> sources_, targets_;
@@ -62,10 +64,8 @@ private:
     std::size_t columns_ = 0;
     const RoadNetwork& network_;
 
-    // The last question's source and departure.
-    std::size_t source_;
-    geo::Instant departure_;
-    std::vector<Milliseconds> reached_; ///< by column
+    std::size_t source_;                                         ///< of the last question
+    std::map<geo::Instant, std::vector<Milliseconds>> searched_; ///< its departures
 };
 
 } // namespace routing::roads::timed

@@ -5,6 +5,26 @@
 
 namespace routing::roads::timed {
 
+namespace {
+
+/// The spans, their ends kept, without the inside of `gap`.
+geo::Intervals without(const geo::Intervals& spans, geo::Interval gap) {
+    geo::Intervals left;
+    for (const geo::Interval& span : spans) {
+        if (gap.from >= gap.until || gap.until <= span.from || gap.from >= span.until) {
+            left.push_back(span);
+            continue;
+        }
+        if (gap.from > span.from)
+            left.push_back({span.from, gap.from});
+        if (gap.until < span.until)
+            left.push_back({gap.until, span.until});
+    }
+    return left;
+}
+
+} // namespace
+
 TimedLegs::TimedLegs(hierarchy::Metric& metric, const ShutTimes& shut, std::vector<RoadPoint> sources,
                      std::vector<RoadPoint> targets)
     : metric_(metric), shut_(shut), sources_(std::move(sources)), targets_(std::move(targets)), table_(metric),
@@ -15,8 +35,12 @@ TimedLegs::TimedLegs(hierarchy::Metric& metric, const ShutTimes& shut, std::vect
     if (ShutRoadGraph::suits(metric.network(), shut))
         graph_.emplace(metric, shut, sources_, targets_);
     all_shut_.push_back({since_ever, for_ever});
-    for (const EdgeIndex edge : shut.edges_ever_shut())
-        all_shut_ = geo::intersect(all_shut_, shut.shut_times_of(edge));
+    for (const EdgeIndex edge : shut.edges_ever_shut()) {
+        const geo::Intervals times = shut.shut_times_of(edge);
+        all_shut_ = geo::intersect(all_shut_, times);
+        ever_shut_.insert(ever_shut_.end(), times.begin(), times.end());
+    }
+    ever_shut_ = geo::join(std::move(ever_shut_));
 }
 
 const std::vector<ShutStretch>& TimedLegs::stretches(std::size_t source, std::size_t target) {
@@ -29,18 +53,35 @@ const std::vector<ShutStretch>& TimedLegs::stretches(std::size_t source, std::si
     return *known;
 }
 
-geo::Intervals TimedLegs::unsettled(std::size_t source, std::size_t target) {
+/// What a van that leaves inside may meet; whoever arrives before the first road shuts, or leaves when the last
+/// reopens, meets none.
+geo::Intervals TimedLegs::may_meet_closure(std::size_t source, std::size_t target) {
     using std::chrono::milliseconds;
     geo::Intervals spans;
-    if (is_settled(source, target))
-        return spans;
-    for (const ShutStretch& stretch : stretches(source, target))
-        for (const geo::Interval& shut : shut_.shut_times_of(stretch.edge)) {
-            const FineInstant last = FineInstant{shut.from} - milliseconds{stretch.elapsed + stretch.driving};
-            const FineInstant first = FineInstant{shut.until} - milliseconds{stretch.elapsed};
-            spans.push_back({std::chrono::floor<geo::Seconds>(last), std::chrono::ceil<geo::Seconds>(first)});
-        }
+    const auto add = [&](const geo::Interval& shut, Milliseconds before_end, Milliseconds before_begin) {
+        spans.push_back({std::chrono::floor<geo::Seconds>(FineInstant{shut.from} - milliseconds{before_end}),
+                         std::chrono::ceil<geo::Seconds>(FineInstant{shut.until} - milliseconds{before_begin})});
+    };
+    if (graph_) {
+        for (const geo::Interval& shut : ever_shut_)
+            add(shut, least_time(source, target), 0);
+    } else {
+        for (const ShutStretch& stretch : stretches(source, target))
+            for (const geo::Interval& shut : shut_.shut_times_of(stretch.edge))
+                add(shut, stretch.elapsed + stretch.driving, stretch.elapsed);
+    }
     return geo::join(std::move(spans));
+}
+
+geo::Intervals TimedLegs::unsettled(std::size_t source, std::size_t target) {
+    if (is_settled(source, target))
+        return {};
+    geo::Intervals spans = may_meet_closure(source, target);
+    const std::chrono::milliseconds way_round{longest_time(source, target)};
+    for (const geo::Interval& shut : all_shut_)
+        spans = without(spans, {shut.from + geo::Seconds{1},
+                                std::chrono::floor<geo::Seconds>(FineInstant{shut.until} - way_round)});
+    return spans;
 }
 
 /// A drive along any of them would then begin when the way round has arrived.
@@ -55,11 +96,9 @@ Milliseconds TimedLegs::time(std::size_t source, std::size_t target, geo::Instan
     const std::size_t leg = pair(source, target);
     if (is_settled(source, target))
         return open_times_[leg];
-    if (need_no_wait(stretches(source, target), shut_, departure))
-        return open_times_[leg];
-    if (!graph_ || all_stay_shut(departure, shut_times_[leg]))
-        return shut_times_[leg];
-    return graph_->time(source, target, departure);
+    if (graph_)
+        return all_stay_shut(departure, shut_times_[leg]) ? shut_times_[leg] : graph_->time(source, target, departure);
+    return need_no_wait(stretches(source, target), shut_, departure) ? open_times_[leg] : shut_times_[leg];
 }
 
 } // namespace routing::roads::timed

@@ -39,7 +39,8 @@ public:
     Milliseconds longest_time(std::size_t source, std::size_t target) const {
         return shut_times_[pair(source, target)];
     }
-    /// Departures, ends excluded, at which the leg may take other than least_time; none when it is settled.
+    /// Departures, ends excluded, within which the time may change; none when the leg is settled. Outside them it takes
+    /// least_time, or longest_time while every road is shut.
     geo::Intervals unsettled(std::size_t source, std::size_t target);
     /// Waits included; `closed` when there is no way within that (12 days).
     Milliseconds time(std::size_t source, std::size_t target, geo::Instant departure);
@@ -47,6 +48,7 @@ public:
 private:
     std::size_t pair(std::size_t source, std::size_t target) const { return source * targets_.size() + target; }
     const std::vector<ShutStretch>& stretches(std::size_t source, std::size_t target);
+    geo::Intervals may_meet_closure(std::size_t source, std::size_t target);
     bool all_stay_shut(geo::Instant departure, Milliseconds time) const;
 
     const hierarchy::Metric& metric_;
@@ -58,7 +60,8 @@ private:
     std::vector<Milliseconds> shut_times_;
     std::optional<ShutRoadGraph> graph_;
     geo::Intervals all_shut_;                                        ///< when every road that is ever shut is shut
-    std::vector<std::optional<std::vector<ShutStretch>>> stretches_; ///< [pair], of the way on open roads
+    geo::Intervals ever_shut_;                                       ///< when any of them is
+    std::vector<std::optional<std::vector<ShutStretch>>> stretches_; ///< [pair], of the way on open roads, when needed
 };
 
 } // namespace routing::roads::timed

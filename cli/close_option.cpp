@@ -172,7 +172,14 @@ Closure parse_closure(std::string_view text, const ParseTime& parse_time) {
     take("from", from);
     if (from && until && *until <= *from)
         refuse(text, "ends before it begins", "write ... from 10:00 until 15:00, with dates where it is not one day");
-    Closure closure = closure_of(where);
+    const auto who = split_off(where, "for");
+    Closure closure = closure_of(who ? who->before : where);
+    if (who) {
+        closure.van = who->value == "van" || who->value == "van,foot" || who->value == "foot,van";
+        closure.foot = who->value == "foot" || who->value == "van,foot" || who->value == "foot,van";
+        if (!closure.van && !closure.foot)
+            refuse(text, "does not say whom it holds for", "write ... for van, for foot or for van,foot");
+    }
     closure.from = from;
     closure.until = until;
     return closure;

@@ -16,8 +16,9 @@ namespace cli {
 using ParseTime = std::function<geo::Instant(const std::string&)>;
 
 /// `road:NAME`, `road:NAME@LAT,LON`, `ways:ID,ID...`, `line:LAT,LON;LAT,LON...`,
-/// `area:LAT,LON;LAT,LON;LAT,LON...`, `circle:LAT,LON,RADIUS_M`; then ` from TIME`, ` until TIME` or both, in that
-/// order. Throws geo::InputError with the field `--close`.
+/// `area:LAT,LON;LAT,LON;LAT,LON...`, `circle:LAT,LON,RADIUS_M`; then, as far as needed and in this order,
+/// ` for van`, ` for foot` or ` for van,foot`, ` from TIME`, ` until TIME`. Without `for` it holds for the van. Throws
+/// geo::InputError with the field `--close`.
 routing::roads::Closure parse_closure(std::string_view text, const ParseTime& parse_time);
 
 /// "LAT,LON" in degrees. Throws geo::InputError naming `option`.

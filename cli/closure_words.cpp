@@ -32,8 +32,10 @@ std::string closure_label(const routing::roads::Circle& circle) {
 }
 
 std::string closure_text(const routing::roads::Closure& closure, const geo::TimeZone& zone) {
-    const std::string hours = routing::shoot::hours_text(closure, zone);
-    return closure.label + (hours.empty() ? "" : " (" + hours + ")");
+    std::string more = !closure.foot ? "" : closure.van ? "for van and foot" : "on foot";
+    if (const std::string hours = routing::shoot::hours_text(closure, zone); !hours.empty())
+        more += (more.empty() ? "" : ", ") + hours;
+    return closure.label + (more.empty() ? "" : " (" + more + ")");
 }
 
 } // namespace cli

@@ -111,8 +111,9 @@ void add_replan(CLI::App& app, ExitCode& exit_code) {
     command
         ->add_option("--close", options->close,
                      "what is shut, several times if need be: road:NAME, road:NAME@LAT,LON, ways:ID,ID, "
-                     "line:LAT,LON;LAT,LON, area:LAT,LON;LAT,LON;LAT,LON or circle:LAT,LON,RADIUS_M; then, when it is "
-                     "for a time, \" from 14:30\", \" until 17:00\" or both")
+                     "line:LAT,LON;LAT,LON, area:LAT,LON;LAT,LON;LAT,LON or circle:LAT,LON,RADIUS_M; then, where "
+                     "need be, whom it holds for (\" for foot\", \" for van,foot\"; else the van) and when "
+                     "(\" from 14:30\", \" until 17:00\" or both)")
         ->allow_extra_args(false);
     command->add_option("--done", options->done, "id of a scene already in the can; several times if need be")
         ->allow_extra_args(false);

@@ -5,7 +5,6 @@
 #include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
 
-#include <array>
 #include <vector>
 
 namespace cli {
@@ -21,7 +20,6 @@ using routing::roads::Ways;
 namespace {
 
 constexpr std::int64_t largest_id = std::int64_t{1} << 53;
-constexpr std::array<LaterKey, 1> later_keys{{{"for", "leave it out: a closure shuts the road for the van"}}};
 constexpr const char* closure_mend = "give one of road, ways, line, area, or point with radius_m";
 
 std::optional<Closure> read_road(const Members& members, const Field& road) {
@@ -97,11 +95,25 @@ std::optional<Closure> read_circle(const Members& members, const Field& point) {
     return Closure{circle, closure_label(circle)};
 }
 
+void read_who(const Field& field, Closure& closure) {
+    const auto items = field.filled_list("\"van\", \"foot\" or both");
+    if (!items)
+        return;
+    closure.van = closure.foot = false;
+    for (const Field& item : *items) {
+        const auto who = item.text("write \"van\" or \"foot\"");
+        if (who && *who != "van" && *who != "foot")
+            item.fault("is nobody a closure can hold for", "write \"van\" or \"foot\"");
+        closure.van = closure.van || who == "van";
+        closure.foot = closure.foot || who == "foot";
+    }
+}
+
 } // namespace
 
 std::optional<Closure> read_closure(const Field& field, const geo::TimeZone& zone) {
-    const Members members = field.object(
-        {"road", "near", "ways", "line", "area", "point", "radius_m", "label", "from", "until"}, later_keys);
+    const Members members =
+        field.object({"road", "near", "ways", "line", "area", "point", "radius_m", "label", "from", "until", "for"});
     if (!members.real())
         return std::nullopt;
     const auto road = members.find("road"), ways = members.find("ways"), line = members.find("line"),
@@ -127,6 +139,8 @@ std::optional<Closure> read_closure(const Field& field, const geo::TimeZone& zon
         if (closure && text)
             closure->label = *text;
     }
+    if (const auto who = members.find("for"); who && closure)
+        read_who(*who, *closure);
     const auto from = members.find("from"), until = members.find("until");
     const auto begins = from ? read_instant(*from, zone) : std::nullopt;
     const auto ends = until ? read_instant(*until, zone) : std::nullopt;

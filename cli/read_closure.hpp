@@ -11,7 +11,8 @@ namespace cli {
 
 /// `{"road": "...", "near": {...}}`, `{"ways": [...]}`, `{"line": [{...}, ...]}`,
 /// `{"area": [{...}, ...]}` or `{"point": {...}, "radius_m": n}`;
-/// `label`, and `from` and `until` (local to `zone` without an offset), may stand beside it. Nothing after a fault.
+/// `label`, `for` ("van", "foot"; without it the van), and `from` and `until` (local to `zone` without an offset), may
+/// stand beside it. Nothing after a fault.
 std::optional<routing::roads::Closure> read_closure(const Field& field, const geo::TimeZone& zone);
 
 } // namespace cli

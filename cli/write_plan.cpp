@@ -185,6 +185,8 @@ struct ClosureJson {
 Json closure_json(const routing::roads::Closure& closure, const geo::TimeZone& zone) {
     Json json = std::visit(ClosureJson{}, closure.where);
     json["label"] = closure.label;
+    if (closure.foot)
+        json["for"] = closure.van ? Json{"van", "foot"} : Json{"foot"};
     if (closure.from)
         json["from"] = geo::iso_text(*closure.from, zone);
     if (closure.until)

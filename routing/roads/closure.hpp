@@ -5,7 +5,7 @@
 ///     if (!match.problem.empty()) ... // name match.candidates
 ///     close(closed_edges, network, match);
 ///
-/// Only roads the van may use can be shut; others are not on its map and don't match.
+/// The network is the van's or the one on foot: what is not on it can't be shut there and doesn't match.
 
 #include "geo/units.hpp"
 #include "routing/roads/network.hpp"
@@ -52,6 +52,8 @@ struct Closure {
     std::string label;                   ///< as the user wrote it, for messages
     std::optional<geo::Instant> from{};  ///< unset: since ever
     std::optional<geo::Instant> until{}; ///< unset: for ever
+    bool van = true;
+    bool foot = false;
 };
 
 /// Which edges are shut; one flag an edge, or empty for none.

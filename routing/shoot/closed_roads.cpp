@@ -16,6 +16,9 @@ std::string candidate_list(const std::vector<std::string>& candidates) {
     return list.empty() ? "no road is near: check the coordinates" : "nearest: " + list;
 }
 
+/// Against the hours of a shoot.
+enum class Holds { never, for_a_time, always };
+
 /// From the first day's earliest call to the last day's latest wrap.
 geo::Interval hours_of(const Shoot& shoot) {
     geo::Interval hours = working_span(shoot.days.front(), shoot.zone);
@@ -61,25 +64,56 @@ ClosedRoads close_roads(const Shoot& shoot, const std::vector<roads::Closure>& e
     ClosedRoads shut;
     std::vector<geo::InputFault> faults;
     const geo::Interval hours = hours_of(shoot);
+    std::optional<roads::SnapIndex> paths; // made when first asked for
+    const auto shut_on_foot = [&](const roads::ClosureMatch& match, const std::string& when, Holds holds) {
+        if (holds != Holds::never)
+            roads::close(shut.foot, *region.foot, match);
+        shut.descriptions.push_back((holds == Holds::always ? "closed on foot for the whole plan: "
+                                     : holds == Holds::never
+                                         ? "closed on foot outside the hours of this shoot, " + when + ": "
+                                         : "closed on foot " + when + ", and kept off for the whole plan: ") +
+                                    match.description);
+    };
+    const auto shut_for_van = [&](const roads::ClosureMatch& match, const geo::Interval& span, const std::string& when,
+                                  Holds holds) {
+        if (holds == Holds::always)
+            roads::close(shut.edges, *region.network, match);
+        else if (holds == Holds::for_a_time)
+            shut.timed.push_back({match.edges, span});
+        shut.descriptions.push_back((holds == Holds::always  ? "closed for the whole plan: "
+                                     : holds == Holds::never ? "closed outside the hours of this shoot, " + when + ": "
+                                                             : "closed " + when + ": ") +
+                                    match.description);
+    };
     const auto apply = [&](const roads::Closure& closure, const std::string& file, const std::string& field) {
-        const roads::ClosureMatch match = roads::match_closure(*region.network, region.index, closure);
-        if (!match.problem.empty()) {
-            faults.push_back({file, field, closure.label, "matches no road of " + region.file + ": " + match.problem,
-                              candidate_list(match.candidates)});
-            return;
-        }
         const geo::Interval span{closure.from.value_or(roads::timed::since_ever),
                                  closure.until.value_or(roads::timed::for_ever)};
         const std::string when = hours_text(closure, shoot.zone);
-        if (span.from <= hours.from && span.until >= hours.until) {
-            roads::close(shut.edges, *region.network, match);
-            shut.descriptions.push_back("closed for the whole plan: " + match.description);
-        } else if (span.until <= hours.from || span.from >= hours.until) {
-            shut.descriptions.push_back("closed outside the hours of this shoot, " + when + ": " + match.description);
-        } else {
-            shut.timed.push_back({match.edges, span});
-            shut.descriptions.push_back("closed " + when + ": " + match.description);
+        const Holds holds = span.from <= hours.from && span.until >= hours.until   ? Holds::always
+                            : span.until <= hours.from || span.from >= hours.until ? Holds::never
+                                                                                   : Holds::for_a_time;
+        std::vector<roads::ClosureMatch> missed;
+        bool matched = false; // by what the van drives or by what the crew walks: either will do
+        const auto use = [&](roads::ClosureMatch match, const auto& shut_it) {
+            if (!match.problem.empty())
+                return missed.push_back(std::move(match));
+            matched = true;
+            shut_it(match);
+        };
+        if (closure.van)
+            use(roads::match_closure(*region.network, region.index, closure),
+                [&](const roads::ClosureMatch& match) { shut_for_van(match, span, when, holds); });
+        if (closure.foot) {
+            if (!paths)
+                paths.emplace(*region.foot);
+            use(roads::match_closure(*region.foot, *paths, closure),
+                [&](const roads::ClosureMatch& match) { shut_on_foot(match, when, holds); });
         }
+        if (!matched)
+            faults.push_back({file, field, closure.label,
+                              std::string("matches no ") + (closure.van ? "road" : "path") + " of " + region.file +
+                                  ": " + missed.front().problem,
+                              candidate_list(missed.front().candidates)});
     };
     for (std::size_t n = 0; n < shoot.closures.size(); ++n)
         apply(shoot.closures[n], shoot.file, "/closures/" + std::to_string(n));

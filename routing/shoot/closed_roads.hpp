@@ -13,13 +13,15 @@ namespace routing::shoot {
 struct ClosedRoads {
     roads::ClosedEdges edges;                      ///< shut for the whole plan; empty when none is
     std::vector<roads::timed::TimedClosure> timed; ///< shut for a part of it
+    roads::ClosedEdges foot;                       ///< paths shut on foot, of Region::foot; empty when none is
     std::vector<std::string> descriptions;         ///< one for each closure: what it shuts, and when
     bool any() const { return !descriptions.empty(); }
 };
 
 /// A closure that holds from the earliest call of the first day to the latest wrap of the last is one for the whole
-/// plan. Throws geo::InputError for every closure that matches no road, naming the nearest candidates.
-/// `extra` closures come from the command line; the shoot's own come first.
+/// plan. On foot one that holds for a part of it counts for all of it: walks are not reckoned by the hour. Throws
+/// geo::InputError for every closure that matches no road, naming the nearest candidates. `extra` closures come from
+/// the command line; the shoot's own come first.
 ClosedRoads close_roads(const Shoot& shoot, const std::vector<roads::Closure>& extra, const Region& region);
 
 /// What is shut at one moment; empty when nothing is.

@@ -71,15 +71,15 @@ StopPoint with_estimated_walk(geo::Coordinate at, roads::RoadPoint road) {
     return point;
 }
 
-ParkingFinder::ParkingFinder(const Region& region, const Crew& crew, const roads::ClosedEdges& closed_edges)
-    : region_(region), crew_(crew), closed_edges_(closed_edges) {}
+ParkingFinder::ParkingFinder(const Region& region, const Crew& crew, const ClosedRoads& shut)
+    : region_(region), crew_(crew), shut_(shut) {}
 
 ParkingFinder::~ParkingFinder() = default;
 
 roads::foot::WalkFinder& ParkingFinder::walks() {
     if (!walks_) {
         paths_ = std::make_unique<const roads::SnapIndex>(*region_.foot);
-        walks_ = std::make_unique<roads::foot::WalkFinder>(*region_.foot, *paths_);
+        walks_ = std::make_unique<roads::foot::WalkFinder>(*region_.foot, *paths_, shut_.foot);
     }
     return *walks_;
 }
@@ -87,15 +87,19 @@ roads::foot::WalkFinder& ParkingFinder::walks() {
 bool ParkingFinder::may_stop(const roads::RoadPoint& road) const {
     const roads::Edge& edge = region_.network->edges[roads::value(road.edge)];
     return !edge.no_stopping && (edge.notes & roads::note_ferry) == 0 &&
-           (closed_edges_.empty() || !closed_edges_[roads::value(road.edge)]) && region_.index.is_round_trip(road.edge);
+           (shut_.edges.empty() || !shut_.edges[roads::value(road.edge)]) && region_.index.is_round_trip(road.edge);
 }
 
 StopPoint ParkingFinder::stopping_at(const roads::RoadPoint& road, geo::Coordinate spot) {
     StopPoint estimated = with_estimated_walk(spot, road);
     if (!estimated.estimated)
         return estimated;
-    const auto walk = walks().walks(spot, {road.at}, longest_known).front();
-    return walk ? StopPoint{spot, road, on_foot(*walk, crew_)} : estimated;
+    if (const auto walk = walks().walks(spot, {road.at}, longest_known).front())
+        return {spot, road, on_foot(*walk, crew_)};
+    if (!shut_.foot.empty())
+        estimated.cut_off =
+            roads::foot::WalkFinder(*region_.foot, *paths_).walks(spot, {road.at}, longest_known).front().has_value();
+    return estimated;
 }
 
 std::vector<ParkingFinder::Candidate> ParkingFinder::candidates_near(geo::Coordinate spot) const {
@@ -167,7 +171,7 @@ std::vector<StopPoint> ParkingFinder::choices(geo::Coordinate spot) {
     found.resize(std::min(found.size(), choices_compared));
 
     if (!metric_)
-        metric_ = std::make_unique<const roads::hierarchy::Metric>(region_.hierarchy, *region_.network, closed_edges_);
+        metric_ = std::make_unique<const roads::hierarchy::Metric>(region_.hierarchy, *region_.network, shut_.edges);
     std::vector<roads::RoadPoint> stands;
     for (const Candidate& candidate : found)
         stands.push_back(candidate.road);

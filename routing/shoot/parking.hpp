@@ -1,10 +1,11 @@
 #pragma once
 /// Where the van may be left for a location, and the walk in from there.
 ///
-///     ParkingFinder parking(region, shoot.crew, closed_edges);
+///     ParkingFinder parking(region, shoot.crew, shut);
 ///     for (const StopPoint& choice : parking.choices(location.at)) ...
 
 #include "routing/roads/hierarchy/travel_table.hpp"
+#include "routing/shoot/closed_roads.hpp"
 #include "routing/shoot/plan.hpp"
 #include "routing/shoot/region.hpp"
 #include "routing/shoot/shoot.hpp"
@@ -27,6 +28,7 @@ struct StopPoint {
     OnFoot walk{};          ///< van to spot, one way
     std::string car_park{}; ///< its name; empty for a place beside the road
     bool estimated = false; ///< the walk is reckoned from the straight line
+    bool cut_off = false;   ///< closures on foot leave no way that the crew walks
 };
 
 /// Straight distances below this are no walk.
@@ -38,11 +40,11 @@ StopPoint with_estimated_walk(geo::Coordinate at, roads::RoadPoint road);
 class ParkingFinder {
 public:
     /// All three must outlive it.
-    ParkingFinder(const Region& region, const Crew& crew, const roads::ClosedEdges& closed_edges);
+    ParkingFinder(const Region& region, const Crew& crew, const ClosedRoads& shut);
     ~ParkingFinder();
 
     /// The van on a road chosen otherwise. The walk may be longer than the crew walks; where the map knows none within
-    /// six hours it is estimated.
+    /// six hours it is estimated; unless that is because of closures, then it is cut off.
     StopPoint stopping_at(const roads::RoadPoint& road, geo::Coordinate spot);
 
     /// Up to four places to leave the van, quickest walk first; none when no way on foot that the map knows is short
@@ -61,7 +63,7 @@ private:
 
     const Region& region_;
     const Crew& crew_;
-    const roads::ClosedEdges& closed_edges_;
+    const ClosedRoads& shut_;
     std::unique_ptr<const roads::SnapIndex> paths_; ///< made when first asked for
     std::unique_ptr<roads::foot::WalkFinder> walks_;
     std::unique_ptr<const roads::hierarchy::Metric> metric_;

@@ -139,6 +139,10 @@ private:
         if (has_road(visit, problem_.travel))
             return "";
         const std::string name = shoot_.locations[scene_of(visit).options.front().location].name;
+        const auto is_cut_off = [&](const order::Option& option) { return input_.points.points[option.point].cut_off; };
+        const auto& options = problem_.visits[visit].options;
+        if (std::all_of(options.begin(), options.end(), is_cut_off))
+            return name + " is cut off on foot by the closures: no open path leads there in the time the crew walks";
         if (input_.open_travel.size > 0 && has_road(visit, input_.open_travel))
             return name + " is cut off by the closures: no open road leads there and back";
         return "no road this vehicle may drive leads to " + name + " and back";

@@ -16,6 +16,7 @@ struct ReasonInput {
     const Shoot& shoot;
     const OrderProblem& order;
     const order::Solution& solution;
+    const StopPoints& points;
     order::TravelMatrix open_travel;                               ///< with every road open; empty when nothing is shut
     std::uint64_t labels;                                          ///< work allowed for each re-solve
     std::optional<std::chrono::steady_clock::time_point> deadline; ///< of all of them; a plain reason from then on

@@ -22,7 +22,7 @@ std::vector<std::string> shoot_warnings(const Shoot& shoot, const StopPoints& po
         warnings.push_back(description);
     for (std::size_t n = 0; n < shoot.locations.size(); ++n) {
         const StopPoint& point = points.points[points.locations[n].front()];
-        if (point.walk.time.count() > 0 && point.estimated)
+        if (point.walk.time.count() > 0 && point.estimated && !point.cut_off)
             warnings.push_back(
                 shoot.locations[n].name + ": about " +
                 std::to_string(std::max<std::int64_t>(1, std::chrono::round<minutes>(point.walk.time).count())) +
@@ -124,9 +124,9 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& sna
     if (!plan.proven)
         plan.bound_text = bound_text(solution, plan, built.problem.economy == order::Economy::wrap);
     if (!solution.dropped.empty()) {
-        ReasonInput input{
-            shoot,       built, solution, {}, std::max<std::uint64_t>(1, settings.limits.labels / reason_share),
-            std::nullopt};
+        ReasonInput input{shoot,       built, solution,
+                          points,      {},    std::max<std::uint64_t>(1, settings.limits.labels / reason_share),
+                          std::nullopt};
         if (settings.limits.time > Seconds{0})
             input.deadline = started + settings.limits.time;
         if (shut.any())

@@ -127,7 +127,7 @@ void add_places(StopPoints& points, const Shoot& shoot, const Region& region, co
 
 void check_walk(const Shoot& shoot, std::size_t location, const StopPoint& point,
                 std::vector<geo::InputFault>& faults) {
-    if (point.walk.time <= shoot.crew.max_walk)
+    if (point.walk.time <= shoot.crew.max_walk || point.cut_off)
         return;
     const std::string problem = "is " + std::to_string(std::chrono::ceil<minutes>(point.walk.time).count()) +
                                 " min on foot from the nearest place the van can stop, " +
@@ -198,12 +198,15 @@ order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, 
 }
 
 /// Gives the point just added for a location its walk, and adds one for every other place to leave the van.
-void add_walks(Snapper& snap, ParkingFinder& parking, const Location& location, std::size_t number) {
+void add_walks(Snapper& snap, ParkingFinder& parking, const Location& location, std::size_t number, Seconds longest,
+               bool paths_shut) {
     StopPoint& first = snap.points.points[snap.points.locations[number].front()];
     if (geo::distance(location.at, first.road.at) < no_walk_below)
         return;
     const auto choices = location.park_at ? std::vector<StopPoint>{} : parking.choices(location.at);
     first = choices.empty() ? parking.stopping_at(first.road, location.at) : choices.front();
+    // Too long is a fault of the shoot file, but not where closures make it so.
+    first.cut_off = first.cut_off || (paths_shut && first.walk.time > longest);
     for (std::size_t n = 1; n < choices.size(); ++n)
         snap.points.locations[number].push_back(snap.push(choices[n]));
 }
@@ -220,7 +223,7 @@ StopPoints gather_points(const Shoot& shoot, const Region& region, const ClosedR
                          const std::optional<CrewStart>& start) {
     const roads::ClosedEdges ever = ever_shut(shut, *region.network);
     Snapper snap(shoot, region, ever);
-    ParkingFinder parking(region, shoot.crew, shut.edges);
+    ParkingFinder parking(region, shoot.crew, shut);
     StopPoints& points = snap.points;
     if (shoot.base)
         points.base = snap.add(shoot.base->at, std::nullopt, "/base/at", "base");
@@ -233,7 +236,7 @@ StopPoints gather_points(const Shoot& shoot, const Region& region, const ClosedR
         points.locations.push_back({point});
         if (snap.faults.size() > faults_before)
             continue;
-        add_walks(snap, parking, location, n);
+        add_walks(snap, parking, location, n, shoot.crew.max_walk, !shut.foot.empty());
         check_walk(shoot, n, points.points[point], snap.faults);
     }
     for (std::size_t n = 0; n < shoot.meals.size(); ++n) {
@@ -272,7 +275,7 @@ order::TravelMatrix travel_matrix(const StopPoints& points, const roads::hierarc
             const std::size_t cell = std::size_t{from} * size + to;
             if (from == to)
                 matrix.seconds[cell] = 0;
-            else if (times[cell] < roads::closed)
+            else if (times[cell] < roads::closed && !points.points[from].cut_off && !points.points[to].cut_off)
                 matrix.seconds[cell] = static_cast<std::int32_t>(
                     (points.points[from].walk.time + whole_seconds(times[cell]) + points.points[to].walk.time).count());
         }

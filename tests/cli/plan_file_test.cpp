@@ -122,6 +122,10 @@ TEST_CASE("a plan written and read back is written the same again") {
     CHECK_FALSE(file.plan.closures[1].from);
     CHECK(file.plan.closures[1].until == plan.closures[1].until);
     CHECK_FALSE(file.plan.closures[2].until);
+    for (std::size_t n = 0; n < 5; ++n) {
+        CHECK(file.plan.closures[n].van == plan.closures[n].van);
+        CHECK(file.plan.closures[n].foot == plan.closures[n].foot);
+    }
     CHECK(file.plan.dropped_by_crew == plan.dropped_by_crew);
     CHECK(file.plan.scenes_done == plan.scenes_done);
     CHECK(file.plan.days[1].stops[1].done);

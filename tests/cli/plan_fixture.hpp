@@ -154,6 +154,9 @@ inline routing::shoot::Plan made_plan() {
     plan.closures[0].from = at("2027-05-14T10:00");
     plan.closures[0].until = at("2027-05-14T15:30");
     plan.closures[1].until = at("2027-05-15T09:00");
+    plan.closures[1].foot = true;
+    plan.closures[3].foot = true;
+    plan.closures[3].van = false;
     plan.dropped_by_crew = {"boats"};
     plan.scenes_done = {"wheel"};
     return plan;

@@ -74,6 +74,12 @@ TEST_CASE("a closure on the command line may hold for a time") {
     CHECK(closure_text(until, zone) == "30 m around 1,2 (until 2027-05-14 15:30)");
     CHECK(std::get<routing::roads::Circle>(until.where).radius == 30_m);
     CHECK(closure_text(parse_closure("ways:12"), zone) == "way 12");
+    CHECK(parse_closure("ways:12").van);
+    CHECK_FALSE(parse_closure("ways:12").foot);
+    CHECK(closure_text(parse_closure("ways:12 for foot"), zone) == "way 12 (on foot)");
+    CHECK(closure_text(parse_closure("ways:12 for van,foot until 15:30"), zone) ==
+          "way 12 (for van and foot, until 2027-05-14 15:30)");
+    CHECK_FALSE(parse_closure("ways:12 for foot").van);
 }
 
 TEST_CASE("a closure that can't be read names the option and the way to write it") {
@@ -104,6 +110,8 @@ TEST_CASE("a closure that can't be read names the option and the way to write it
         {"ways:12 from 10:00 until 10:00", "ends before it begins"},
         {"ways:12 from 10:00 until 09:00", "ends before it begins"},
         {"ways:12 from noon", "is no time"},
+        {"ways:12 for bikes", "does not say whom it holds for"},
+        {"ways:12 from 10:00 for foot", "is no time"},
         {"ways:12 until ", "is no time"},
         {" from 10:00", "does not say what is closed"},
     };

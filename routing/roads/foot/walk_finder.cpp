@@ -42,9 +42,9 @@ std::vector<geo::Coordinate> whole_line(geo::Coordinate place, const std::vector
 
 } // namespace
 
-WalkFinder::WalkFinder(const RoadNetwork& foot, const SnapIndex& foot_index)
-    : network_(foot), index_(foot_index), first_in_(foot.node_count() + 1, 0), in_arcs_(foot.arcs.size()),
-      labels_(foot.node_count()) {
+WalkFinder::WalkFinder(const RoadNetwork& foot, const SnapIndex& foot_index, ClosedEdges closed_edges)
+    : network_(foot), index_(foot_index), closed_edges_(std::move(closed_edges)), first_in_(foot.node_count() + 1, 0),
+      in_arcs_(foot.arcs.size()), labels_(foot.node_count()) {
     assert(foot.component.size() == foot.node_count());
     for (const Arc& arc : foot.arcs)
         ++first_in_[value(arc.head) + 1];
@@ -81,6 +81,8 @@ std::vector<WalkFinder::PathEnd> WalkFinder::path_ends(geo::Coordinate place) co
         bool largest_found = false;
         const std::vector<RoadPoint> points = index_.nearest_edges(place, count, longest_off_path);
         for (const RoadPoint& point : points) {
+            if (is_shut(point.edge))
+                continue;
             const std::uint32_t part = part_of(point.edge);
             const auto known = std::find_if(found.begin(), found.end(), [&](const Found& f) { return f.part == part; });
             if (known != found.end()) {
@@ -134,6 +136,8 @@ void WalkFinder::search(const std::vector<PathEnd>& ends, Milliseconds limit) {
             continue;
         for (std::uint32_t i = first_in_[node]; i < first_in_[node + 1]; ++i) {
             const std::uint32_t arc = in_arcs_[i];
+            if (is_shut(network_.arcs[arc].edge))
+                continue;
             offer(network_.tail[arc], time + network_.arcs[arc].time, arc, labels_[node].end, limit);
         }
     }

@@ -10,9 +10,10 @@
 ///
 /// A walk leaves each end straight for the nearest path, at most 200 m and slower than on a path; the map does not say
 /// whether that stretch can be walked. Where paths near an end lie in parts that no path joins, the nearest of each
-/// part is tried, up to the nearest one of the network's largest part. Within 30 m of the spot the walk is a straight
-/// line. Times are those of the flat.
+/// part is tried, up to the nearest one of the network's largest part. Parts are those without closures. Within 30 m of
+/// the spot the walk is a straight line. Times are those of the flat.
 
+#include "routing/roads/closure.hpp"
 #include "routing/roads/foot/foot_rules.hpp"
 #include "routing/roads/network.hpp"
 #include "routing/roads/shortest_path.hpp"
@@ -42,7 +43,8 @@ struct Walk {
 /// index, which must outlive it. Not for two threads at once.
 class WalkFinder {
 public:
-    WalkFinder(const RoadNetwork& foot, const SnapIndex& foot_index);
+    /// Paths of `closed_edges` (one flag an edge, or empty) are neither walked nor joined.
+    WalkFinder(const RoadNetwork& foot, const SnapIndex& foot_index, ClosedEdges closed_edges = {});
 
     /// Beside `from`: the quickest walk to the spot; nothing where there is none within `limit`.
     std::vector<std::optional<Walk>> walks(geo::Coordinate spot, const std::vector<geo::Coordinate>& from,
@@ -65,6 +67,7 @@ private:
     std::vector<PathEnd> path_ends(geo::Coordinate place) const;
     std::uint32_t part_of(EdgeIndex edge) const;
     bool open_both_ways(EdgeIndex edge) const;
+    bool is_shut(EdgeIndex edge) const { return !closed_edges_.empty() && closed_edges_[value(edge)]; }
     void search(const std::vector<PathEnd>& ends, Milliseconds limit);
     void offer(std::uint32_t node, std::uint64_t time, std::uint32_t arc, std::uint32_t end, Milliseconds limit);
     std::optional<Walk> walk_from(geo::Coordinate place, geo::Coordinate spot, const std::vector<PathEnd>& ends,
@@ -72,6 +75,7 @@ private:
 
     const RoadNetwork& network_;
     const SnapIndex& index_;
+    ClosedEdges closed_edges_;
     std::vector<std::uint32_t> first_in_; ///< [node]: into in_arcs_
     std::vector<std::uint32_t> in_arcs_;  ///< arcs by head
     std::vector<Label> labels_;

@@ -72,7 +72,7 @@ TEST_CASE("a load slows the walk as Pandolf's equation says") {
 
 TEST_CASE("places on both sides of a ridge are offered, each with its own walk") {
     const Crew crew{};
-    const roads::ClosedEdges none;
+    const ClosedRoads none;
     ParkingFinder parking(two_valleys(), crew, none);
     const auto choices = parking.choices(at(0.008, 0.09)); // on the path, nearer to the south valley
     REQUIRE(choices.size() == 2);
@@ -89,15 +89,16 @@ TEST_CASE("places on both sides of a ridge are offered, each with its own walk")
 
 TEST_CASE("a shut road is no place to leave the van, and a shorter walk limit leaves the far side out") {
     Crew crew{};
-    roads::ClosedEdges shut(two_valleys().network->edges.size(), false);
-    for (std::size_t edge = 0; edge < shut.size(); ++edge)
-        shut[edge] = two_valleys().network->edges[edge].way == 1;
+    ClosedRoads shut;
+    shut.edges.resize(two_valleys().network->edges.size(), false);
+    for (std::size_t edge = 0; edge < shut.edges.size(); ++edge)
+        shut.edges[edge] = two_valleys().network->edges[edge].way == 1;
     ParkingFinder north(two_valleys(), crew, shut);
     const auto choices = north.choices(at(0.008, 0.09));
     REQUIRE(choices.size() == 1);
     CHECK(choices[0].car_park == "Ridge Car Park");
     crew.max_walk = minutes{15};
-    const roads::ClosedEdges none;
+    const ClosedRoads none;
     CHECK(ParkingFinder(two_valleys(), crew, none).choices(at(0.008, 0.09)).size() == 1);
     crew.max_walk = minutes{5};
     CHECK(ParkingFinder(two_valleys(), crew, none).choices(at(0.008, 0.09)).empty());
@@ -141,7 +142,7 @@ TEST_CASE("a place on a road the crew would keep off does not put out one that i
 }
 
 TEST_CASE("places around one block are one choice") {
-    const roads::ClosedEdges none;
+    const ClosedRoads none;
     const auto choices = ParkingFinder(two_valleys(), {}, none).choices(at(0.0005, 0.0905)); // 55 m off a road
     CHECK(choices.size() == 1);
 }
@@ -165,4 +166,81 @@ TEST_CASE("the plan leaves the van where drive and walk together are least") {
     for (const PlanStop& stop : both.days[0].stops)
         if (stop.id == "a")
             CHECK(stop.parking == "Ridge Car Park");
+}
+
+namespace {
+
+roads::Closure path_shut(std::vector<roads::OsmId> ways) {
+    roads::Closure closure{roads::Ways{std::move(ways)}, "the path"};
+    closure.van = false;
+    closure.foot = true;
+    return closure;
+}
+
+Shoot shoot_on_the_ridge() {
+    Shoot shoot = small_world::empty_shoot();
+    shoot.base = NamedPoint{"Base", at(0.0, 0.0)};
+    small_world::add_scene(shoot, "a", 0, 30, small_world::clock(9, 18));
+    shoot.locations[0].at = at(0.008, 0.09);
+    return shoot;
+}
+
+bool is_warned(const Plan& plan, const std::string& part) {
+    return std::any_of(plan.warnings.begin(), plan.warnings.end(),
+                       [&](const std::string& warning) { return small_world::holds(warning, part); });
+}
+
+} // namespace
+
+TEST_CASE("a path shut on foot leaves the van its road, and the location is cut off, not walked to across country") {
+    Shoot shoot = shoot_on_the_ridge();
+    const Plan open = plan_shoot(shoot, two_valleys(), {});
+    CHECK(open.result == PlanResult::optimal);
+    shoot.closures = {path_shut({4})};
+    const Plan shut = plan_shoot(shoot, two_valleys(), {});
+    CHECK(shut.result == PlanResult::partial);
+    REQUIRE(shut.dropped.size() == 1);
+    CHECK(small_world::says(shut.dropped[0].why, "cut off on foot by the closures"));
+    CHECK(is_warned(shut, "closed on foot for the whole plan: way 4"));
+}
+
+TEST_CASE("a road shut on foot only is driven, one shut for the van only is walked along") {
+    Shoot shoot = shoot_on_the_ridge();
+    shoot.closures = {path_shut({1})};
+    CHECK(plan_shoot(shoot, two_valleys(), {}).result == PlanResult::optimal);
+    const ClosedRoads on_foot = close_roads(shoot, {}, two_valleys());
+    CHECK(on_foot.edges.empty());
+    CHECK(std::count(on_foot.foot.begin(), on_foot.foot.end(), true) == 2);
+    shoot.closures[0].van = true;
+    const ClosedRoads both = close_roads(shoot, {}, two_valleys());
+    CHECK(both.descriptions.size() == 2);
+    CHECK(std::count(both.edges.begin(), both.edges.end(), true) >= 1);
+    shoot.closures[0].foot = false;
+    CHECK(close_roads(shoot, {}, two_valleys()).foot.empty());
+}
+
+TEST_CASE("a closure for van and foot may lie on the path alone; one that lies on neither is refused") {
+    Shoot shoot = shoot_on_the_ridge();
+    shoot.closures = {path_shut({4})};
+    shoot.closures[0].van = true;
+    CHECK(close_roads(shoot, {}, two_valleys()).descriptions.size() == 1);
+    shoot.closures = {path_shut({99})};
+    CHECK_THROWS_WITH_AS(close_roads(shoot, {}, two_valleys()), doctest::Contains("matches no path of"),
+                         geo::InputError);
+    shoot.closures[0].van = true;
+    CHECK_THROWS_WITH_AS(close_roads(shoot, {}, two_valleys()), doctest::Contains("matches no road of"),
+                         geo::InputError);
+}
+
+TEST_CASE("a path shut for a time is kept off for the whole plan, and that is said") {
+    Shoot shoot = shoot_on_the_ridge();
+    shoot.closures = {path_shut({4})};
+    shoot.closures[0].from = small_world::at_clock(shoot, 10, 0);
+    shoot.closures[0].until = small_world::at_clock(shoot, 11, 0);
+    const Plan shut = plan_shoot(shoot, two_valleys(), {});
+    CHECK(shut.result == PlanResult::partial);
+    CHECK(is_warned(shut, "closed on foot 2027-03-20 10:00 to 11:00, and kept off for the whole plan: way 4"));
+    shoot.closures[0].until = small_world::at_clock(shoot, 5, 0);
+    shoot.closures[0].from.reset();
+    CHECK(plan_shoot(shoot, two_valleys(), {}).result == PlanResult::optimal);
 }

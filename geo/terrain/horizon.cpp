@@ -14,12 +14,14 @@ namespace {
 
 constexpr double degrees_per_radian = 180.0 / std::numbers::pi;
 
-/// The distances looked at: the same in every direction.
+/// The distances looked at, the same in every direction. What counts is the angle a step spans: steps grow with the
+/// distance, and close by, where a metre is a degree, they are shorter than half a cell.
 std::vector<double> sample_distances(double cell, double range) {
-    // A step grows with the distance: what counts is the angle it spans.
     constexpr double step_per_distance = 0.0025;
+    constexpr double near_step_per_distance = 0.01;
     std::vector<double> distances;
-    for (double s = cell / 2.0; s < range; s += std::max(cell / 2.0, step_per_distance * s))
+    for (double s = cell / 2.0; s < range;
+         s += std::max(std::min(cell / 2.0, near_step_per_distance * s), step_per_distance * s))
         distances.push_back(s);
     distances.push_back(range);
     return distances;

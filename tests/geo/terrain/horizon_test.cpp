@@ -169,3 +169,113 @@ TEST_CASE("a straight wall sinks towards its ends") {
     CHECK(near(horizon->angle(300_deg), 4.9138_deg, 0.05_deg));
     CHECK(near(horizon->angle(330_deg), 2.8000_deg, 0.05_deg));
 }
+
+TEST_CASE("a ridge only the finer of two tiles knows is seen over the coarse plain") {
+    const auto plain = [](double, double) { return 100.0; };
+    for (const double bearing : {40.0, 130.0, 220.0, 310.0}) {
+        std::vector<ElevationTile> tiles;
+        tiles.push_back(ground_around(valley, 0.4_deg, 3.0 * arc_second, plain));
+        const Coordinate hill = geo::destination(valley, {bearing}, 20000_m);
+        tiles.push_back(ground_around(hill, 0.03_deg, arc_second, [](double distance, double) {
+            return std::max(100.0, 1100.0 - distance * 2.0 / 3.0);
+        }));
+        const auto horizon = find_horizon(ElevationSheet(std::move(tiles)), valley, on_the_ground);
+        REQUIRE(horizon);
+        CAPTURE(bearing);
+        CHECK(near(horizon->angle({bearing}), sight_angle(1000_m, 20000_m, radius(bearing), 0.13), 0.04_deg));
+        CHECK(near(horizon->points()[static_cast<std::size_t>(2 * bearing)].distance, 20000_m, 60_m));
+        CHECK(horizon->angle({bearing + 180.0}) < 0.02_deg);
+    }
+}
+
+TEST_CASE("the horizon says how far the ground is known in each direction") {
+    // 20 km of ground to every side, with a gap 5 to 6 km east.
+    const auto ground = [](double distance, double azimuth) {
+        const bool gap = distance > 5000.0 && distance < 6000.0 && std::abs(azimuth - 90.0) < 20.0;
+        return gap ? std::nan("") : 100.0;
+    };
+    const auto sheet = sheet_of(ground_around(valley, 0.18_deg, 3.0 * arc_second, ground));
+    CHECK(sheet.tiles().front().unknown > 100);
+    const auto horizon = find_horizon(sheet, valley);
+    REQUIRE(horizon);
+    CHECK(near(horizon->known_to(0_deg), 20010_m, 150_m)); // 0.18 degrees of latitude at 46.5 north
+    CHECK(near(horizon->known_to(90_deg), 5000_m, 100_m));
+    CHECK(horizon->known_to(90_deg) < 5000_m);
+    CHECK(horizon->known_to(270_deg) < 60000_m);
+    CHECK(near(horizon->known_all_round(), 5000_m, 150_m));
+    const auto wide = sheet_of(ground_around(valley, 1_deg, 60.0 * arc_second, [](double, double) { return 100.0; }));
+    CHECK(find_horizon(wide, valley)->known_all_round() == 60000_m);
+}
+
+TEST_CASE("from a lone summit the horizon dips to the sea's and no lower") {
+    // Derived: the greatest of -z / s - s (1 - k) / 2R is -sqrt(2 (1 - k) z / R), at s = sqrt(2 R z / (1 - k)).
+    const auto peak = [](double distance, double) { return std::max(0.0, 2000.0 - distance / 2.0); };
+    const auto horizon = find_horizon(sheet_of(ground_around(valley, 0.1_deg, 3.0 * arc_second, peak)), valley);
+    REQUIRE(horizon);
+    for (const double azimuth : {0.0, 45.0, 123.5, 270.0}) {
+        const double dip = std::atan(std::sqrt(2.0 * 0.87 * 2001.7 / radius(azimuth).value)) / radians;
+        CHECK(near(horizon->angle({azimuth}), {-dip}, 0.0005_deg));
+        CHECK(near(horizon->ridge_distance({azimuth}), {171000.0}, 2000_m));
+    }
+}
+
+TEST_CASE("a place on unknown ground has no horizon, one off the Earth is an error") {
+    const auto sheet = ring(2000.0, 100.0, 0.05_deg);
+    CHECK_FALSE(find_horizon(sheet, {47_deg, 8_deg}));
+    CHECK_THROWS_AS((void)find_horizon(sheet, {91_deg, 8_deg}), std::domain_error);
+    CHECK_THROWS_AS((void)find_horizon(sheet, {46.5_deg, {std::nan("")}}), std::domain_error);
+}
+
+TEST_CASE("a horizon does not change when its tile lies across the 180th meridian or south of the equator") {
+    const auto hills = [](double distance, double azimuth) {
+        return 300.0 + 200.0 * std::sin(distance / 700.0) * std::cos(azimuth * radians * 7.0);
+    };
+    const auto angles_at = [&](Coordinate centre) {
+        return find_horizon(sheet_of(ground_around(centre, 0.1_deg, 3.0 * arc_second, hills)), centre)->points();
+    };
+    const auto here = angles_at({-17_deg, 8_deg});
+    const auto there = angles_at({-17_deg, -180_deg});
+    for (std::size_t index = 0; index < here.size(); ++index)
+        CHECK(near(here[index].angle, there[index].angle, 1e-3_deg));
+}
+
+TEST_CASE("between two azimuths the angle is linear, and round and round the same") {
+    auto points = HorizonProfile::level(0_deg).points();
+    points[719].angle = 2_deg;
+    points[0].angle = 4_deg;
+    points[200].angle = -3_deg;
+    const HorizonProfile horizon(points, 0_m, {});
+    CHECK(near(horizon.angle(359.75_deg), 3_deg, 1e-12_deg));
+    CHECK(near(horizon.angle(-0.25_deg), 3_deg, 1e-12_deg));
+    CHECK(near(horizon.angle(0.1_deg), 3.2_deg, 1e-12_deg));
+    CHECK(near(horizon.angle(720_deg), 4_deg, 1e-12_deg));
+    CHECK(near(horizon.angle(-1e-18_deg), 4_deg, 1e-9_deg));
+    const auto [low, high] = horizon.lowest_and_highest(50_deg, 60_deg);
+    CHECK(low == -3_deg); // at 100
+    CHECK(high == 4_deg);
+}
+
+TEST_CASE("the range of angles over an arc holds every angle in it") {
+    std::mt19937 random(7);
+    std::uniform_real_distribution<double> any(-5.0, 30.0);
+    auto points = HorizonProfile::level(0_deg).points();
+    for (HorizonPoint& point : points)
+        point.angle = {any(random)};
+    const HorizonProfile horizon(points, 0_m, {});
+    std::uniform_real_distribution<double> azimuths(0.0, 360.0);
+    std::uniform_real_distribution<double> widths(0.0, 180.0);
+    for (int n = 0; n < 500; ++n) {
+        const double azimuth = azimuths(random);
+        const double width = n % 2 == 0 ? widths(random) : widths(random) / 100.0;
+        const auto [low, high] = horizon.lowest_and_highest({azimuth}, {width});
+        double lowest = 90.0;
+        double highest = -90.0;
+        for (double at = azimuth - width; at <= azimuth + width; at += std::max(width / 5000.0, 1e-6)) {
+            lowest = std::min(lowest, horizon.angle({at}).value);
+            highest = std::max(highest, horizon.angle({at}).value);
+        }
+        CHECK(low.value <= lowest + 1e-9);
+        CHECK(high.value >= highest - 1e-9);
+        CHECK(low.value >= lowest - 5.0); // and not all of the circle's
+    }
+}

@@ -13,6 +13,8 @@ namespace geo {
 namespace {
 
 MappedFile refused(int error) {
+    if (error == ENOENT)
+        return {nullptr, {}, "is not there"};
     return {nullptr, {}, "can't be read: " + std::generic_category().message(error)};
 }
 
@@ -30,7 +32,7 @@ MappedFile map_file(const std::filesystem::path& file) {
     }
     if (!S_ISREG(found.st_mode) || found.st_size == 0) {
         ::close(handle);
-        return {nullptr, {}, S_ISREG(found.st_mode) ? "is empty" : "is no plain file"};
+        return {nullptr, {}, S_ISREG(found.st_mode) ? "" : "is no plain file"};
     }
     const auto size = static_cast<std::size_t>(found.st_size);
     void* at = ::mmap(nullptr, size, PROT_READ, MAP_PRIVATE, handle, 0);

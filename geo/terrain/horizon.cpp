@@ -36,7 +36,7 @@ public:
     HorizonPoint look(Degrees azimuth) const {
         Ray ray{SightLine(place_, azimuth, settings_.range),
                 (1.0 - settings_.refraction) / (2.0 * radius_of_curvature(place_.latitude, azimuth).value)};
-        std::size_t highest = distances_.size();
+        std::vector<Look> looks;
         double known_to = settings_.range.value;
         for (std::size_t index = 0; index < distances_.size();) {
             const double s = distances_[index];
@@ -46,15 +46,11 @@ public:
                 ++index;
                 continue;
             }
-            if (const double tangent = tangent_of(ray, ground.height, s); tangent > ray.best) {
-                ray.best = tangent;
-                ray.best_distance = s;
-                highest = index;
-            }
+            looks.push_back({index, tangent_of(ray, ground.height, s)});
+            ray.raise(looks.back().tangent, s);
             index = next_that_matters(ray, ground, index);
         }
-        if (highest < distances_.size())
-            climb_crest(ray, highest);
+        climb_crests(ray, looks);
         dip_to_the_sea(ray);
         return {{std::atan(ray.best) * degrees_per_radian}, {ray.best_distance}, {known_to}};
     }
@@ -65,6 +61,19 @@ private:
         double drop; ///< curvature and refraction, per squared metre
         double best = -std::numeric_limits<double>::infinity();
         double best_distance = 0.0;
+
+        void raise(double tangent, double s) {
+            if (tangent > best) {
+                best = tangent;
+                best_distance = s;
+            }
+        }
+    };
+
+    /// The ground at one of the distances.
+    struct Look {
+        std::size_t index;
+        double tangent;
     };
 
     double tangent_of(const Ray& ray, double height, double s) const {
@@ -107,19 +116,26 @@ private:
                             until(ground.at.column, columns, block.first.column, block.last.column));
     }
 
-    /// A crest stands between two samples: the steps around the highest one are looked at again in eighths.
-    void climb_crest(Ray& ray, std::size_t highest) const {
+    /// Crests stand between samples: wherever the ground rises and falls again about as high as the best, the steps
+    /// around are looked at again in eighths.
+    void climb_crests(Ray& ray, const std::vector<Look>& looks) const {
         constexpr int parts = 8;
-        const double from = highest == 0 ? distances_[0] : distances_[highest - 1];
-        const double until = highest + 1 == distances_.size() ? distances_.back() : distances_[highest + 1];
-        for (int part = 1; part < 2 * parts; ++part) {
-            const double s = from + (until - from) * part / (2.0 * parts);
-            const GroundSample ground = sheet_.sample(ray.line.at({s}));
-            if (std::isnan(ground.height))
+        const double best = ray.best;
+        for (std::size_t n = 0; n < looks.size(); ++n) {
+            const Look& look = looks[n];
+            if ((n > 0 && looks[n - 1].tangent > look.tangent) ||
+                (n + 1 < looks.size() && looks[n + 1].tangent > look.tangent))
                 continue;
-            if (const double tangent = tangent_of(ray, ground.height, s); tangent > ray.best) {
-                ray.best = tangent;
-                ray.best_distance = s;
+            const double from = distances_[look.index == 0 ? 0 : look.index - 1];
+            const double until = distances_[std::min(look.index + 1, distances_.size() - 1)];
+            // Flanks of 45 degrees on both sides lift the crest by half the way between samples.
+            if (look.tangent < best - 0.5 * (until - from) / distances_[look.index])
+                continue;
+            for (int part = 1; part < 2 * parts; ++part) {
+                const double s = from + (until - from) * part / (2.0 * parts);
+                const GroundSample ground = sheet_.sample(ray.line.at({s}));
+                if (!std::isnan(ground.height))
+                    ray.raise(tangent_of(ray, ground.height, s), s);
             }
         }
     }

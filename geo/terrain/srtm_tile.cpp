@@ -177,7 +177,7 @@ ElevationTile read_srtm_tile(const std::filesystem::path& file) {
         return read_zipped(file);
     const Coordinate corner = corner_or_refuse(file, name);
     const MappedFile mapped = map_file(file);
-    if (mapped.bytes.empty())
+    if (!mapped.reason.empty())
         refuse(file, "", mapped.reason, "get the file again");
     const std::size_t side = side_of(file, mapped.bytes.size(), "");
     return {file.string(), frame_of(corner, side), mapped.owner, mapped.bytes};

@@ -129,7 +129,8 @@ TEST_CASE("a file that is no SRTM tile is refused with what to do") {
     CHECK(contains(fault_in(folder / "N01E001.hgt"), "\"2884800 bytes\" is not the size of an SRTM tile; get the file "
                                                      "again; a 3 arc second tile has 2884802 bytes"));
     write_bytes(folder / "N01E002.hgt", "");
-    CHECK(contains(fault_in(folder / "N01E002.hgt"), "is empty; get the file again"));
+    CHECK(
+        contains(fault_in(folder / "N01E002.hgt"), "\"0 bytes\" is not the size of an SRTM tile; get the file again"));
 
     write_bytes(folder / "notes.txt", "N47E009");
     CHECK(contains(fault_in(folder / "notes.txt"), "is no elevation tile that can be read; give an SRTM tile"));

@@ -24,8 +24,8 @@ float height_of_others(const std::vector<TileSurface>& surfaces, std::size_t til
 }
 
 struct Filling {
-    std::size_t row = 0;
-    std::size_t column = 0;
+    std::uint32_t row = 0;
+    std::uint32_t column = 0;
     float height = 0.0F;
 };
 
@@ -77,7 +77,8 @@ void ElevationSheet::fill_voids(SheetSettings settings) {
                 const Coordinate place = frame.place(static_cast<double>(row), static_cast<double>(column));
                 const float height = height_of_others(surfaces_, tile, place);
                 if (!std::isnan(height))
-                    fillings[tile].push_back({row, column, height});
+                    fillings[tile].push_back(
+                        {static_cast<std::uint32_t>(row), static_cast<std::uint32_t>(column), height});
             }
         }
     }

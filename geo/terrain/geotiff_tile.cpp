@@ -28,6 +28,11 @@ SampleKind sample_kind(const TiffFile& tiff) {
     if (bands != 1)
         tiff.refuse("SamplesPerPixel", std::to_string(bands), "is more than one band",
                     "give the elevations alone, not a picture");
+    // What is stored is then no height, and to take it for one would be wrong without a sign of it.
+    const std::string metadata = tiff.text(gdal_metadata);
+    if (metadata.find("role=\"scale\"") != std::string::npos || metadata.find("role=\"offset\"") != std::string::npos)
+        tiff.refuse("GDAL_METADATA", "", "scales or shifts the stored heights",
+                    "write the heights themselves, in metres");
     if (format == SAMPLEFORMAT_INT && bits == 16)
         return SampleKind::int16;
     if (format == SAMPLEFORMAT_UINT && bits == 16)

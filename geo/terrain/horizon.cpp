@@ -4,6 +4,7 @@
 #include "geo/terrain/sight_line.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
@@ -205,6 +206,7 @@ Metres radius_of_curvature(Degrees latitude, Degrees azimuth) {
 std::optional<HorizonProfile> find_horizon(const ElevationSheet& sheet, Coordinate place, HorizonSettings settings) {
     if (!is_valid(place))
         throw std::domain_error("a horizon needs a latitude in [-90, 90] and a longitude in [-180, 180]");
+    assert(settings.range > Metres{0.0});
     const GroundSample ground = sheet.sample(place);
     if (std::isnan(ground.height))
         return std::nullopt;

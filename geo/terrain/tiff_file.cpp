@@ -25,16 +25,21 @@ int pass_over_warning(TIFF*, void*, const char*, const char*, va_list) {
 }
 
 // libtiff does not change the names, but takes them as char*.
-const std::array<TIFFFieldInfo, 5>& geo_fields() {
-    static std::array<std::array<char, 20>, 5> names{
-        {{"ModelPixelScale"}, {"ModelTiepoint"}, {"ModelTransformation"}, {"GeoKeyDirectory"}, {"GDAL_NODATA"}}};
+const std::array<TIFFFieldInfo, 6>& geo_fields() {
+    static std::array<std::array<char, 20>, 6> names{{{"ModelPixelScale"},
+                                                      {"ModelTiepoint"},
+                                                      {"ModelTransformation"},
+                                                      {"GeoKeyDirectory"},
+                                                      {"GDAL_METADATA"},
+                                                      {"GDAL_NODATA"}}};
     const auto any = TIFF_VARIABLE;
-    static const std::array<TIFFFieldInfo, 5> fields{{
+    static const std::array<TIFFFieldInfo, 6> fields{{
         {model_pixel_scale, any, any, TIFF_DOUBLE, FIELD_CUSTOM, 1, 1, names[0].data()},
         {model_tiepoint, any, any, TIFF_DOUBLE, FIELD_CUSTOM, 1, 1, names[1].data()},
         {model_transformation, any, any, TIFF_DOUBLE, FIELD_CUSTOM, 1, 1, names[2].data()},
         {geo_key_directory, any, any, TIFF_SHORT, FIELD_CUSTOM, 1, 1, names[3].data()},
-        {gdal_nodata, any, any, TIFF_ASCII, FIELD_CUSTOM, 1, 0, names[4].data()},
+        {gdal_metadata, any, any, TIFF_ASCII, FIELD_CUSTOM, 1, 0, names[4].data()},
+        {gdal_nodata, any, any, TIFF_ASCII, FIELD_CUSTOM, 1, 0, names[5].data()},
     }};
     return fields;
 }

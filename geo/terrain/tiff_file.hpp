@@ -20,6 +20,7 @@ enum GeoTag : std::uint32_t {
     model_tiepoint = 33922,
     model_transformation = 34264,
     geo_key_directory = 34735,
+    gdal_metadata = 42112,
     gdal_nodata = 42113,
 };
 

@@ -3,18 +3,22 @@
 #include "geo/local_frame.hpp"
 
 #include <algorithm>
-#include <array>
+#include <cstdint>
 
 namespace geo::terrain {
 
 namespace {
 
+/// Small: an ocean's worth of them may have to be held.
 struct Post {
-    std::size_t row = 0;
-    std::size_t column = 0;
+    std::uint32_t row = 0;
+    std::uint32_t column = 0;
 };
 
-/// Sides of a post's cell on the ground.
+Post post_at(std::size_t row, std::size_t column) {
+    return {static_cast<std::uint32_t>(row), static_cast<std::uint32_t>(column)};
+}
+
 struct Hole {
     std::vector<Post> posts;
     std::size_t first_row, last_row, first_column, last_column;
@@ -28,22 +32,22 @@ Hole take_hole(Post start, std::vector<bool>& waiting, const GridFrame& frame) {
         if (!waiting[index])
             return;
         waiting[index] = false;
-        hole.posts.push_back({row, column});
+        hole.posts.push_back(post_at(row, column));
     };
     waiting[start.row * frame.columns + start.column] = false;
     for (std::size_t next = 0; next < hole.posts.size(); ++next) {
         const Post post = hole.posts[next];
-        hole.first_row = std::min(hole.first_row, post.row);
-        hole.last_row = std::max(hole.last_row, post.row);
-        hole.first_column = std::min(hole.first_column, post.column);
-        hole.last_column = std::max(hole.last_column, post.column);
+        hole.first_row = std::min<std::size_t>(hole.first_row, post.row);
+        hole.last_row = std::max<std::size_t>(hole.last_row, post.row);
+        hole.first_column = std::min<std::size_t>(hole.first_column, post.column);
+        hole.last_column = std::max<std::size_t>(hole.last_column, post.column);
         if (post.row > 0)
             take(post.row - 1, post.column);
-        if (post.row + 1 < frame.rows)
+        if (post.row + std::size_t{1} < frame.rows)
             take(post.row + 1, post.column);
         if (post.column > 0)
             take(post.row, post.column - 1);
-        if (post.column + 1 < frame.columns)
+        if (post.column + std::size_t{1} < frame.columns)
             take(post.row, post.column + 1);
     }
     return hole;
@@ -108,18 +112,17 @@ void stretch_skin(ElevationTile& tile, Hole hole) {
 FilledHoles fill_small_holes(ElevationTile& tile, Metres largest) {
     const GridFrame frame = tile.frame();
     std::vector<bool> waiting(frame.rows * frame.columns);
-    std::vector<Post> unknown;
-    for (std::size_t row = 0; row < frame.rows; ++row)
+    std::vector<float> heights(frame.columns);
+    for (std::size_t row = 0; row < frame.rows; ++row) {
+        tile.copy_row(row, heights);
         for (std::size_t column = 0; column < frame.columns; ++column)
-            if (std::isnan(tile.height(row, column))) {
-                waiting[row * frame.columns + column] = true;
-                unknown.push_back({row, column});
-            }
+            waiting[row * frame.columns + column] = std::isnan(heights[column]);
+    }
     FilledHoles result;
-    for (const Post post : unknown) {
-        if (!waiting[post.row * frame.columns + post.column])
+    for (std::size_t index = 0; index < waiting.size(); ++index) {
+        if (!waiting[index])
             continue;
-        Hole hole = take_hole(post, waiting, frame);
+        Hole hole = take_hole(post_at(index / frame.columns, index % frame.columns), waiting, frame);
         if (is_small(hole, frame, largest)) {
             result.filled += hole.posts.size();
             stretch_skin(tile, std::move(hole));

@@ -265,6 +265,11 @@ TEST_CASE("a picture, a strange sample or a mark that is no number is refused") 
     TiffRecipe mark;
     mark.no_data = "none";
     CHECK(contains(fault_with(mark), "GDAL_NODATA: \"none\" is not a number"));
+    TiffRecipe scaled;
+    scaled.metadata = "<GDALMetadata><Item name=\"SCALE\" sample=\"0\" role=\"scale\">0.1</Item></GDALMetadata>";
+    CHECK(contains(fault_with(scaled), "GDAL_METADATA: scales or shifts the stored heights; write the heights"));
+    scaled.metadata = "<GDALMetadata><Item name=\"AREA\">alps</Item></GDALMetadata>";
+    CHECK(fault_with(scaled).empty());
 }
 
 TEST_CASE("a GeoTIFF too large to hold or packed in an unknown way is refused before it is unpacked") {
@@ -292,6 +297,7 @@ TEST_CASE("a GeoTIFF too large to hold or packed in an unknown way is refused be
     };
     CHECK(contains(fault_with_tag(TIFFTAG_COMPRESSION, 31999), "Compression: \"31999\" can't be unpacked"));
     CHECK(contains(fault_with_tag(TIFFTAG_IMAGEWIDTH, 60000), "is cut short or damaged"));
+    CHECK(contains(fault_with_tag(TIFFTAG_ROWSPERSTRIP, 0), "heights.tif: "));
     CHECK(contains(fault_with_tag(TIFFTAG_IMAGEWIDTH, 10000000),
                    "ImageWidth, ImageLength: \"10000000 x 30\" is too large to hold; cut it"));
     CHECK(fault_with_tag(TIFFTAG_IMAGELENGTH, 30) == "");

@@ -5,6 +5,8 @@
 
 #include <doctest/doctest.h>
 
+#include <unistd.h>
+
 #include <cmath>
 #include <fstream>
 
@@ -27,6 +29,12 @@ double numbered(std::size_t row, std::size_t column) {
 
 std::string fault_in(const std::filesystem::path& file) {
     return fault_of([&] { (void)read_elevation_tile(file); });
+}
+
+std::string bytes_of(const std::filesystem::path& file) {
+    std::string bytes(std::filesystem::file_size(file), '\0');
+    std::ifstream(file, std::ios::binary).read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    return bytes;
 }
 
 bool contains(const std::string& text, const std::string& part) {
@@ -159,14 +167,36 @@ TEST_CASE("a broken or puzzling archive is refused with what to do") {
     write_bytes(folder / "N02E002.hgt.zip", "PK\3\4 and nothing more");
     CHECK(contains(fault_in(folder / "N02E002.hgt.zip"), "is no zip archive, or is cut short; get the file again"));
 
-    // A byte of the packed data changed: it unpacks to something else, or not at all.
-    support::write_zip(folder / "N03E003.hgt.zip", {{"N03E003.hgt", bytes}});
-    std::string packed(std::filesystem::file_size(folder / "N03E003.hgt.zip"), '\0');
-    std::ifstream(folder / "N03E003.hgt.zip", std::ios::binary)
-        .read(packed.data(), static_cast<std::streamsize>(packed.size()));
-    std::string changed = packed;
-    changed[changed.size() / 2] = static_cast<char>(changed[changed.size() / 2] ^ 0x55);
-    write_bytes(folder / "N03E003.hgt.zip", changed);
-    const std::string fault = fault_in(folder / "N03E003.hgt.zip");
-    CHECK((contains(fault, "fails its checksum") || contains(fault, "can't be unpacked")));
+    // Bytes of the archive's table of contents, a record "PK\1\2" for each member.
+    const auto fault_with_bytes = [&](std::size_t offset, const std::string& other) {
+        support::write_zip(folder / "N03E003.hgt.zip", {{"N03E003.hgt", bytes}});
+        std::string packed = bytes_of(folder / "N03E003.hgt.zip");
+        const std::size_t record = packed.rfind("PK\1\2");
+        REQUIRE(record != std::string::npos);
+        packed.replace(record + offset, other.size(), other);
+        write_bytes(folder / "N03E003.hgt.zip", packed);
+        return fault_in(folder / "N03E003.hgt.zip");
+    };
+    CHECK(fault_with_bytes(4, "").empty());
+    CHECK(contains(fault_with_bytes(0, "XX"), "has a broken table of contents; get the file again"));
+    CHECK(contains(fault_with_bytes(10, std::string("\x63\0", 2)), "can't be unpacked; get the file again"));
+
+    // Another checksum, both where the member begins and in the table.
+    support::write_zip(folder / "N04E004.hgt.zip", {{"N04E004.hgt", bytes}});
+    std::string packed = bytes_of(folder / "N04E004.hgt.zip");
+    packed.replace(packed.find("PK\3\4") + 14, 4, "crc!");
+    packed.replace(packed.rfind("PK\1\2") + 16, 4, "crc!");
+    write_bytes(folder / "N04E004.hgt.zip", packed);
+    CHECK(contains(fault_in(folder / "N04E004.hgt.zip"), "fails its checksum; get the file again"));
+}
+
+TEST_CASE("a tile one may not read is told so") {
+    if (::geteuid() == 0) {
+        MESSAGE("SKIPPED: root reads everything");
+        return;
+    }
+    const TileFolder folder;
+    write_hgt(folder / "N47E009.hgt", 1201, numbered);
+    std::filesystem::permissions(folder / "N47E009.hgt", std::filesystem::perms::none);
+    CHECK(contains(fault_in(folder / "N47E009.hgt"), "can't be read: "));
 }

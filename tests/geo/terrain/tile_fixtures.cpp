@@ -107,7 +107,8 @@ void put_sample(std::byte* to, TiffSample sample, double value) {
 
 void set_geo_tags(TIFF* tiff, const TiffRecipe& recipe) {
     static std::array<char, 8> name{"geo"};
-    const std::array<TIFFFieldInfo, 5> fields{{
+    const std::array<TIFFFieldInfo, 6> fields{{
+        {42112, TIFF_VARIABLE, TIFF_VARIABLE, TIFF_ASCII, FIELD_CUSTOM, 1, 0, name.data()},
         {33550, TIFF_VARIABLE, TIFF_VARIABLE, TIFF_DOUBLE, FIELD_CUSTOM, 1, 1, name.data()},
         {33922, TIFF_VARIABLE, TIFF_VARIABLE, TIFF_DOUBLE, FIELD_CUSTOM, 1, 1, name.data()},
         {34264, TIFF_VARIABLE, TIFF_VARIABLE, TIFF_DOUBLE, FIELD_CUSTOM, 1, 1, name.data()},
@@ -123,6 +124,8 @@ void set_geo_tags(TIFF* tiff, const TiffRecipe& recipe) {
     set(33922, recipe.tie);
     set(34264, recipe.transformation);
     set(34735, recipe.keys);
+    if (!recipe.metadata.empty())
+        TIFFSetField(tiff, 42112, recipe.metadata.c_str());
     if (!recipe.no_data.empty())
         TIFFSetField(tiff, 42113, recipe.no_data.c_str());
 }

@@ -61,6 +61,7 @@ struct TiffRecipe {
     std::vector<double> transformation;
     std::vector<std::uint16_t> keys{1, 1, 0, 3, 1024, 0, 1, 2, 1025, 0, 1, 1, 2048, 0, 1, 4326};
     std::string no_data;
+    std::string metadata;
     std::optional<std::uint32_t> left_out; ///< this tile or strip is not written
     /// Bytes of each row's strip as they go into the file, instead of what libtiff makes of the heights.
     std::function<std::string(std::size_t row)> packed_by_hand;

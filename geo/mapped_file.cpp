@@ -40,7 +40,7 @@ MappedFile map_file(const std::filesystem::path& file) {
     ::close(handle); // the mapping keeps the file
     if (at == MAP_FAILED)
         return refused(error);
-    std::shared_ptr<const void> owner(at, [size](const void* p) { ::munmap(const_cast<void*>(p), size); });
+    std::shared_ptr<const void> owner(at, [at, size](const void*) { ::munmap(at, size); });
     return {std::move(owner), {static_cast<const std::byte*>(at), size}, ""};
 }
 

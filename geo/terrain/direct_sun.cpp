@@ -60,9 +60,12 @@ Condition is_above_terrain(const HorizonProfile& horizon) {
 }
 
 /// The flat horizon of sunrise and sunset: 34' of refraction (Astronomical Almanac).
+constexpr Degrees horizon_refraction{34.0 / 60.0};
+
 Condition is_above_flat_horizon() {
-    constexpr Degrees refraction{34.0 / 60.0};
-    const auto height = [](const DiscSight& disc) { return disc.centre.altitude + disc.semidiameter + refraction; };
+    const auto height = [](const DiscSight& disc) {
+        return disc.centre.altitude + disc.semidiameter + horizon_refraction;
+    };
     return {[height](const DiscSight& disc) { return height(disc) > Degrees{0.0}; },
             [height](const SkyCap& cap) {
                 if (height(cap.middle) - cap.radius > Degrees{0.0})

@@ -64,7 +64,7 @@ std::optional<double> no_data(const TiffFile& tiff) {
     text.erase(0, first + (text[first] == '+' ? 1 : 0));
     text.erase(text.find_last_not_of(" \t\n") + 1);
     double value = 0.0;
-    const auto end = text.data() + text.size();
+    const char* const end = text.data() + text.size();
     const auto [stopped, fault] = std::from_chars(text.data(), end, value);
     if (fault == std::errc::result_out_of_range) // no float holds it, so no post does
         return std::nullopt;

@@ -21,9 +21,11 @@ std::vector<double> sample_distances(double cell, double range) {
     constexpr double step_per_distance = 0.0025;
     constexpr double near_step_per_distance = 0.01;
     std::vector<double> distances;
-    for (double s = cell / 2.0; s < range;
-         s += std::max(std::min(cell / 2.0, near_step_per_distance * s), step_per_distance * s))
+    double s = cell / 2.0;
+    while (s < range) {
         distances.push_back(s);
+        s += std::max(std::min(cell / 2.0, near_step_per_distance * s), step_per_distance * s);
+    }
     distances.push_back(range);
     return distances;
 }
@@ -59,7 +61,7 @@ public:
 private:
     struct Ray {
         SightLine line;
-        double drop; ///< curvature and refraction, per squared metre
+        double drop = 0.0; ///< curvature and refraction, per squared metre
         double best = -std::numeric_limits<double>::infinity();
         double best_distance = 0.0;
 
@@ -100,7 +102,7 @@ private:
 
     /// Where the line leaves the block, or a little before. Over a block the line bends by some centimetres; the
     /// ceiling takes in one cell around the block.
-    double distance_out(const Ray& ray, const GroundSample& ground, const BlockSurvey& block, double s) const {
+    static double distance_out(const Ray& ray, const GroundSample& ground, const BlockSurvey& block, double s) {
         const GridFrame& frame = ground.surface->frame();
         constexpr double ahead = 100.0;
         const Coordinate here = ray.line.at({s});

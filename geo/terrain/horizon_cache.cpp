@@ -36,14 +36,15 @@ std::vector<std::byte> key_bytes(Coordinate place, const HorizonSettings& settin
 
 std::string fixed(double value) {
     std::array<char, 40> text{};
-    const auto end = std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed, 5).ptr;
-    return {text.data(), end};
+    const char* const end =
+        std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed, 5).ptr;
+    return std::string(text.data(), static_cast<std::size_t>(end - text.data()));
 }
 
 std::string hexadecimal(std::uint64_t value) {
     std::array<char, 20> text{};
-    const auto end = std::to_chars(text.data(), text.data() + text.size(), value, 16).ptr;
-    return {text.data(), end};
+    const char* const end = std::to_chars(text.data(), text.data() + text.size(), value, 16).ptr;
+    return std::string(text.data(), static_cast<std::size_t>(end - text.data()));
 }
 
 } // namespace
@@ -93,16 +94,16 @@ std::optional<std::filesystem::path> HorizonCache::file_for(Coordinate place) co
                        hexadecimal(checksum(writer.take())) + ".prepared");
 }
 
-bool HorizonCache::is_same(Tile& tile, const FileIdentity& then) {
-    if (!tile.seen)
-        tile.seen = look_at(tile.file);
-    if (!tile.seen || tile.seen->size != then.size)
+bool HorizonCache::Tile::is_same(const FileIdentity& then) {
+    if (!seen)
+        seen = look_at(file);
+    if (!seen || seen->size != then.size)
         return false;
-    if (tile.seen->changed == then.changed)
+    if (seen->changed == then.changed)
         return true;
-    if (tile.seen->checksum == 0)
-        tile.seen->checksum = checksum_of(tile.file).value_or(0);
-    return tile.seen->checksum == then.checksum;
+    if (seen->checksum == 0)
+        seen->checksum = checksum_of(file).value_or(0);
+    return seen->checksum == then.checksum;
 }
 
 std::optional<std::optional<HorizonProfile>> HorizonCache::kept(const std::filesystem::path& file, Coordinate place) {
@@ -124,7 +125,7 @@ std::optional<std::optional<HorizonProfile>> HorizonCache::kept(const std::files
         then.size = reader.get<std::uint64_t>();
         then.changed = reader.get<std::int64_t>();
         then.checksum = reader.get<std::uint64_t>();
-        if (reader.failed() || name != tile.file.string() || !is_same(tile, then))
+        if (reader.failed() || name != tile.file.string() || !tile.is_same(then))
             return std::nullopt;
     }
     const Metres eye_elevation{reader.get<double>()};

@@ -44,11 +44,12 @@ private:
     struct Tile {
         std::filesystem::path file;
         std::optional<FileIdentity> seen; ///< checksum 0 until it is needed
+
+        bool is_same(const FileIdentity& then);
     };
 
     std::optional<std::optional<HorizonProfile>> kept(const std::filesystem::path& file, Coordinate place);
     void keep(const std::filesystem::path& file, Coordinate place, const std::optional<HorizonProfile>& horizon);
-    bool is_same(Tile& tile, const FileIdentity& then);
 
     std::vector<Tile> tiles_;
     std::optional<std::filesystem::path> folder_;

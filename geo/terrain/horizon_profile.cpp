@@ -1,5 +1,7 @@
 #include "geo/terrain/horizon.hpp"
 
+#include <algorithm>
+#include <array>
 #include <cassert>
 #include <cmath>
 
@@ -43,12 +45,14 @@ Degrees HorizonProfile::angle(Degrees azimuth) const {
 
 std::pair<Degrees, Degrees> HorizonProfile::lowest_and_highest(Degrees azimuth, Degrees half_width) const {
     // Linear between the azimuths: the extremes stand on them or at the ends.
-    const Degrees ends[] = {angle(azimuth - half_width), angle(azimuth + half_width)};
+    const std::array<Degrees, 2> ends{angle(azimuth - half_width), angle(azimuth + half_width)};
     std::pair<Degrees, Degrees> range{std::min(ends[0], ends[1]), std::max(ends[0], ends[1])};
     const double width = std::min(2.0 * half_width.value * steps_per_degree, static_cast<double>(azimuths));
     const double first = turn_of(azimuth - half_width);
     auto index = static_cast<std::size_t>(first);
-    for (double past = std::floor(first) + 1.0 - first; past <= width; past += 1.0) {
+    // Whole azimuths passed on the way from the first end to the other.
+    const auto passed = static_cast<std::size_t>(std::floor(first + width) - std::floor(first));
+    for (std::size_t n = 0; n < passed; ++n) {
         index = next(index);
         range.first = std::min(range.first, points_[index].angle);
         range.second = std::max(range.second, points_[index].angle);

@@ -62,7 +62,9 @@ public:
             broken("is no zip archive, or is cut short");
     }
     Archive(const Archive&) = delete;
+    Archive(Archive&&) = delete;
     Archive& operator=(const Archive&) = delete;
+    Archive& operator=(Archive&&) = delete;
     ~Archive() { unzClose(archive_); }
 
     /// The one member that is an SRTM tile.

@@ -115,8 +115,10 @@ BlockSurvey TileSurface::block_around(GridPosition at) const {
 void TileSurface::raise_ceilings(const TileSurface& finer) {
     const float ceiling = finer.highest();
     for (std::size_t index = 0; index < blocks_.size(); ++index) {
-        const auto first_row = static_cast<double>(index / block_columns_ * cells_in_block) - 1.0;
-        const auto first_column = static_cast<double>(index % block_columns_ * cells_in_block) - 1.0;
+        const std::size_t block_row = index / block_columns_;
+        const std::size_t block_column = index % block_columns_;
+        const auto first_row = static_cast<double>(block_row * cells_in_block) - 1.0;
+        const auto first_column = static_cast<double>(block_column * cells_in_block) - 1.0;
         const GridFrame& other = finer.frame();
         const Coordinate corner = frame().place(first_row, first_column);
         const double side = static_cast<double>(cells_in_block) + 2.0;

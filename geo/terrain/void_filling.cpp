@@ -3,6 +3,7 @@
 #include "geo/local_frame.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cstdint>
 
 namespace geo::terrain {
@@ -77,19 +78,20 @@ void stretch_skin(ElevationTile& tile, Hole hole) {
     const auto index = [&](Post post) {
         return (post.row - hole.first_row + 1) * columns + (post.column - hole.first_column + 1);
     };
-    double sum = 0.0;
-    std::size_t known = 0;
+    double mean = 0.0;
+    double known = 0.0;
     for (std::size_t row = 0; row < rows; ++row)
         for (std::size_t column = 0; column < columns; ++column) {
             const float height = tile.height(hole.first_row + row - 1, hole.first_column + column - 1);
             if (std::isnan(height))
                 continue;
             heights[row * columns + column] = height;
-            sum += height;
-            ++known;
+            known += 1.0;
+            mean += (height - mean) / known;
         }
+    assert(known > 0.0); // the rim of a hole inside the tile
     for (const Post post : hole.posts)
-        heights[index(post)] = sum / static_cast<double>(known);
+        heights[index(post)] = mean;
     constexpr double settled = 1e-4; // metres
     constexpr int most_rounds = 100000;
     double largest_change = 1.0;
@@ -98,9 +100,9 @@ void stretch_skin(ElevationTile& tile, Hole hole) {
         for (const Post post : hole.posts) {
             double& height = heights[index(post)];
             const double* at = &height;
-            const double mean = (at[-1] + at[1] + *(at - columns) + *(at + columns)) / 4.0;
-            largest_change = std::max(largest_change, std::abs(mean - height));
-            height = mean;
+            const double skin = (at[-1] + at[1] + *(at - columns) + *(at + columns)) / 4.0;
+            largest_change = std::max(largest_change, std::abs(skin - height));
+            height = skin;
         }
     }
     for (const Post post : hole.posts)

@@ -143,6 +143,7 @@ std::optional<std::string> write_region_file(const std::filesystem::path& file, 
     header.insert(header.end(), sum_bytes.begin(), sum_bytes.end());
 
     std::vector<geo::FilePiece> pieces{{0, header}};
+    pieces.reserve(sections.size() + 1);
     for (std::size_t n = 0; n < sections.size(); ++n)
         pieces.push_back({entries[n].offset, sections[n].bytes});
     return geo::replace_file(file, pieces);

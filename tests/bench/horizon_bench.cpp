@@ -66,7 +66,8 @@ double plain_angle(const ElevationSheet& sheet, Coordinate place, Degrees azimut
     const double eye = sheet.height(place).value().value + 1.7;
     const double radius = radius_of_curvature(place.latitude, azimuth).value;
     double best = -1.0;
-    for (double s = cell / 2.0; s <= 60000.0; s += std::max(cell / 2.0, 0.0025 * s))
+    double s = cell / 2.0;
+    for (; s <= 60000.0; s += std::max(cell / 2.0, 0.0025 * s))
         if (const auto height = sheet.height(geo::destination(place, azimuth, {s})))
             best = std::max(best, (height->value - eye) / s - s * 0.87 / (2.0 * radius));
     return best;
@@ -210,8 +211,8 @@ int main(int count, char** arguments) {
         if (!std::filesystem::exists(file)) {
             file = folder / "N47E009.hgt";
             support::write_hgt(file, 1201, [](std::size_t row, std::size_t column) {
-                const double x = static_cast<double>(column);
-                const double y = static_cast<double>(row);
+                const auto x = static_cast<double>(column);
+                const auto y = static_cast<double>(row);
                 return 1200.0 + 700.0 * std::sin(x / 40.0) * std::cos(y / 55.0) + 200.0 * std::sin((x + y) / 9.0);
             });
         }

@@ -10,6 +10,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <random>
 
@@ -55,6 +56,11 @@ HorizonProfile jagged(unsigned seed, double mean, double jag) {
     return {std::move(points), 500_m, {}};
 }
 
+struct LatitudeAndDay {
+    double latitude;
+    const char* day;
+};
+
 struct RidgeRow {
     const char* day;
     double latitude, longitude, ridge;
@@ -63,7 +69,7 @@ struct RidgeRow {
 };
 
 // Derived from JPL DE405, not published: upper limb, true semidiameter, Saemundsson refraction, UT1 = UTC.
-constexpr RidgeRow ridge_rows[] = {
+constexpr std::array<RidgeRow, 9> ridge_rows{{
     {"2026-03-20T00:00:00Z", 46.5, 8, 5.6719, "2026-03-20T06:06:42.7Z", "2026-03-20T17:04:56.3Z"},
     {"2026-03-20T00:00:00Z", 60, 10, 5.6719, "2026-03-20T06:10:44.5Z", "2026-03-20T16:45:22.3Z"},
     {"2026-03-20T00:00:00Z", 46.5, 8, 12.0, "2026-03-20T06:44:22.1Z", "2026-03-20T16:27:13.1Z"},
@@ -73,7 +79,7 @@ constexpr RidgeRow ridge_rows[] = {
     {"2026-12-21T00:00:00Z", 46.5, 8, 5.6719, "2026-12-21T07:53:58.4Z", "2026-12-21T14:58:07.5Z"},
     {"2026-12-21T00:00:00Z", 60, 10, 5.6719, "2026-12-21T10:05:34.6Z", "2026-12-21T12:30:30.9Z"},
     {"2026-12-21T00:00:00Z", 46.5, 8, 12.0, "2026-12-21T08:49:49.6Z", "2026-12-21T14:02:16.3Z"},
-};
+}};
 
 } // namespace
 
@@ -139,13 +145,13 @@ TEST_CASE("a notch in the ridge gives a sunrise of its own") {
 
 TEST_CASE("direct sun behind any ridge agrees with a look at every second") {
     for (const unsigned seed : {1U, 2U, 3U})
-        for (const auto& [latitude, date] : {std::pair{46.5, "2026-03-20T00:00:00Z"},
-                                             {-33.0, "2026-12-01T00:00:00Z"},
-                                             {8.0, "2026-04-12T00:00:00Z"},
-                                             {69.0, "2026-06-21T00:00:00Z"}}) {
-            const Coordinate place{{latitude}, 20_deg};
+        for (const LatitudeAndDay& at : {LatitudeAndDay{46.5, "2026-03-20T00:00:00Z"},
+                                         {-33.0, "2026-12-01T00:00:00Z"},
+                                         {8.0, "2026-04-12T00:00:00Z"},
+                                         {69.0, "2026-06-21T00:00:00Z"}}) {
+            const Coordinate place{{at.latitude}, 20_deg};
             const HorizonProfile horizon = jagged(seed, 4.0, 1.5);
-            const Interval day = day_from(date);
+            const Interval day = day_from(at.day);
             const DiscPath path = geo::terrain::sun_path(place, 500_m);
             const TerrainSun sun = direct_sun(path, horizon, day);
             int wrong = 0;
@@ -156,7 +162,7 @@ TEST_CASE("direct sun behind any ridge agrees with a look at every second") {
                 wrong += !borders && shines(path, horizon, when) != covers(sun.direct, when) ? 1 : 0;
             }
             CAPTURE(seed);
-            CAPTURE(latitude);
+            CAPTURE(at.latitude);
             CHECK(wrong == 0);
             for (const Interval& shade : sun.open_shade)
                 for (const Interval& direct : sun.direct)

@@ -85,7 +85,10 @@ TEST_CASE("corners and edges of a tile belong to it, what lies a step outside do
 
 TEST_CASE("a plane goes on without a step across every edge and corner of tiles") {
     for (const bool shares_edges : {true, false})
-        for (const auto& [south, west] : {std::pair{47.0, 9.0}, {-9.0, -36.0}, {-1.0, -1.0}, {0.0, 0.0}}) {
+        for (const Coordinate corner :
+             {Coordinate{47_deg, 9_deg}, {-9_deg, -36_deg}, {-1_deg, -1_deg}, {0_deg, 0_deg}}) {
+            const double south = corner.latitude.value;
+            const double west = corner.longitude.value;
             CAPTURE(shares_edges);
             CAPTURE(south);
             CAPTURE(west);
@@ -93,9 +96,12 @@ TEST_CASE("a plane goes on without a step across every edge and corner of tiles"
                                         tile_of(south, west + 1, 60, plane, shares_edges),
                                         tile_of(south + 1, west, 60, plane, shares_edges),
                                         tile_of(south + 1, west + 1, 60, plane, shares_edges));
-            for (double north = 0.9; north < 1.1; north += 0.0037)
-                for (double east = 0.9; east < 1.1; east += 0.0037)
-                    CHECK(stands_at(sheet, {{south + north}, {west + east}}, plane(south + north, west + east), 0.01));
+            for (int down = 0; down < 55; ++down)
+                for (int along = 0; along < 55; ++along) {
+                    const double latitude = south + 0.9 + 0.0037 * down;
+                    const double longitude = west + 0.9 + 0.0037 * along;
+                    CHECK(stands_at(sheet, {{latitude}, {longitude}}, plane(latitude, longitude), 0.01));
+                }
         }
 }
 

@@ -7,6 +7,8 @@
 #include <tiffio.h>
 #include <zlib.h>
 
+#include <algorithm>
+#include <array>
 #include <bit>
 #include <cmath>
 #include <cstdarg>
@@ -41,6 +43,44 @@ bool contains(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
 }
 
+/// libtiff 4.5 writes big-endian floats behind the floating point predictor wrongly; they have their own test.
+bool is_possible(const TiffRecipe& recipe) {
+    const bool floats = recipe.sample == TiffSample::float32 || recipe.sample == TiffSample::float64;
+    const bool predicts = recipe.compression != COMPRESSION_NONE && recipe.compression != COMPRESSION_PACKBITS;
+    if (recipe.predictor == 3)
+        return predicts && floats && !recipe.big_endian;
+    return recipe.predictor == 1 || (predicts && recipe.sample != TiffSample::float64);
+}
+
+std::vector<TiffRecipe> all_ways_of_storing() {
+    std::vector<TiffRecipe> all{{}};
+    // Every list doubles, trebles ... what there is.
+    const auto vary = [&](const auto& choices, const auto& set) {
+        std::vector<TiffRecipe> more;
+        for (const TiffRecipe& recipe : all)
+            for (const auto choice : choices) {
+                more.push_back(recipe);
+                set(more.back(), choice);
+            }
+        all = std::move(more);
+    };
+    vary(std::array{TiffSample::int16, TiffSample::uint16, TiffSample::int32, TiffSample::float32, TiffSample::float64},
+         [](TiffRecipe& recipe, TiffSample sample) { recipe.sample = sample; });
+    vary(std::array{COMPRESSION_NONE, COMPRESSION_LZW, COMPRESSION_ADOBE_DEFLATE, COMPRESSION_DEFLATE,
+                    COMPRESSION_PACKBITS},
+         [](TiffRecipe& recipe, int compression) { recipe.compression = static_cast<std::uint16_t>(compression); });
+    vary(std::array{0, 16, 64}, [](TiffRecipe& recipe, int tile) {
+        recipe.tile = static_cast<std::size_t>(tile);
+        recipe.big_tiff = tile == 64;
+    });
+    vary(std::array{false, true}, [](TiffRecipe& recipe, bool big) { recipe.big_endian = big; });
+    vary(std::array{1, 2, 3},
+         [](TiffRecipe& recipe, int predictor) { recipe.predictor = static_cast<std::uint16_t>(predictor); });
+    all.erase(std::remove_if(all.begin(), all.end(), [](const TiffRecipe& recipe) { return !is_possible(recipe); }),
+              all.end());
+    return all;
+}
+
 std::string bytes_of(const std::filesystem::path& file) {
     std::string bytes(std::filesystem::file_size(file), '\0');
     std::ifstream(file, std::ios::binary).read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
@@ -50,41 +90,21 @@ std::string bytes_of(const std::filesystem::path& file) {
 } // namespace
 
 TEST_CASE("every way of storing heights in a GeoTIFF reads alike") {
-    int kinds = 0;
-    for (const auto sample :
-         {TiffSample::int16, TiffSample::uint16, TiffSample::int32, TiffSample::float32, TiffSample::float64})
-        for (const int compression :
-             {COMPRESSION_NONE, COMPRESSION_LZW, COMPRESSION_ADOBE_DEFLATE, COMPRESSION_DEFLATE, COMPRESSION_PACKBITS})
-            for (const std::size_t tile : {0U, 16U, 64U})
-                for (const bool big_endian : {false, true})
-                    for (const int predictor : {1, 2, 3}) {
-                        const bool floats = sample == TiffSample::float32 || sample == TiffSample::float64;
-                        const bool predicts = compression == COMPRESSION_LZW ||
-                                              compression == COMPRESSION_ADOBE_DEFLATE ||
-                                              compression == COMPRESSION_DEFLATE;
-                        if ((predictor != 1 && !predicts) || (predictor == 3 && !floats) ||
-                            (predictor == 2 && sample == TiffSample::float64) || (predictor == 3 && big_endian))
-                            continue; // libtiff 4.5 writes the last kind wrongly; it has its own test below
-                        TiffRecipe recipe;
-                        recipe.sample = sample;
-                        recipe.compression = static_cast<std::uint16_t>(compression);
-                        recipe.tile = tile;
-                        recipe.big_endian = big_endian;
-                        recipe.predictor = static_cast<std::uint16_t>(predictor);
-                        recipe.big_tiff = tile == 64;
-                        CAPTURE(static_cast<int>(sample));
-                        CAPTURE(compression);
-                        CAPTURE(tile);
-                        CAPTURE(big_endian);
-                        CAPTURE(predictor);
-                        const ElevationTile read = read_back(recipe);
-                        int wrong = 0;
-                        for (std::size_t row = 0; row < recipe.rows; ++row)
-                            for (std::size_t column = 0; column < recipe.columns; ++column)
-                                wrong += read.height(row, column) != static_cast<float>(sloping(row, column)) ? 1 : 0;
-                        CHECK(wrong == 0);
-                        ++kinds;
-                    }
+    std::size_t kinds = 0;
+    for (const TiffRecipe& recipe : all_ways_of_storing()) {
+        CAPTURE(static_cast<int>(recipe.sample));
+        CAPTURE(recipe.compression);
+        CAPTURE(recipe.tile);
+        CAPTURE(recipe.big_endian);
+        CAPTURE(recipe.predictor);
+        const ElevationTile read = read_back(recipe);
+        int wrong = 0;
+        for (std::size_t row = 0; row < recipe.rows; ++row)
+            for (std::size_t column = 0; column < recipe.columns; ++column)
+                wrong += read.height(row, column) != static_cast<float>(sloping(row, column)) ? 1 : 0;
+        CHECK(wrong == 0);
+        ++kinds;
+    }
     CHECK(kinds > 200);
 }
 
@@ -266,9 +286,9 @@ TEST_CASE("a picture, a strange sample or a mark that is no number is refused") 
     mark.no_data = "none";
     CHECK(contains(fault_with(mark), "GDAL_NODATA: \"none\" is not a number"));
     TiffRecipe scaled;
-    scaled.metadata = "<GDALMetadata><Item name=\"SCALE\" sample=\"0\" role=\"scale\">0.1</Item></GDALMetadata>";
+    scaled.metadata = R"(<GDALMetadata><Item name="SCALE" sample="0" role="scale">0.1</Item></GDALMetadata>)";
     CHECK(contains(fault_with(scaled), "GDAL_METADATA: scales or shifts the stored heights; write the heights"));
-    scaled.metadata = "<GDALMetadata><Item name=\"AREA\">alps</Item></GDALMetadata>";
+    scaled.metadata = R"(<GDALMetadata><Item name="AREA">alps</Item></GDALMetadata>)";
     CHECK(fault_with(scaled).empty());
 }
 

@@ -22,7 +22,7 @@ double hills(std::size_t row, std::size_t column) {
 }
 
 double other_hills(std::size_t row, std::size_t column) {
-    return hills(column, row);
+    return 1500.0 - hills(row, column);
 }
 
 std::string bytes_of(const std::filesystem::path& file) {

@@ -19,7 +19,8 @@ geo::terrain::HorizonPoint cast_ray(const geo::terrain::ElevationSheet& sheet, g
     const double radius = geo::terrain::radius_of_curvature(place.latitude, azimuth).value;
     double best = -1e9;
     double best_distance = 0.0;
-    for (double s = cell / 2.0; s <= settings.range.value; s += std::max(std::min(cell / 20.0, s / 500.0), 0.00025 * s))
+    double s = cell / 2.0;
+    for (; s <= settings.range.value; s += std::max(std::min(cell / 20.0, s / 500.0), 0.00025 * s))
         if (const auto height = sheet.height(where(s))) {
             const double tangent = (height->value - eye) / s - s * (1.0 - settings.refraction) / (2.0 * radius);
             if (tangent > best) {
@@ -29,8 +30,10 @@ geo::terrain::HorizonPoint cast_ray(const geo::terrain::ElevationSheet& sheet, g
         }
     // The sea's horizon, by search: no sight goes below it.
     if (eye > 0.0)
-        for (double s = 1000.0; s < 500000.0; s += 50.0)
-            best = std::max(best, -eye / s - s * (1.0 - settings.refraction) / (2.0 * radius));
+        for (int step = 20; step < 10000; ++step) {
+            const double far = 50.0 * step;
+            best = std::max(best, -eye / far - far * (1.0 - settings.refraction) / (2.0 * radius));
+        }
     return {{std::atan(best) * 180.0 / std::numbers::pi}, {best_distance}, {0.0}};
 }
 

@@ -15,10 +15,12 @@ namespace {
 
 double worst_error(double latitude, double longitude) {
     double worst = 0.0;
-    for (double azimuth = 0.0; azimuth < 360.0; azimuth += 7.5) {
+    for (int turn = 0; turn < 48; ++turn) {
+        const double azimuth = 7.5 * turn;
         const Coordinate from{{latitude}, {longitude}};
         const SightLine line(from, {azimuth}, 60000_m);
-        for (double distance = 0.0; distance <= 60000.0; distance += 2500.0) {
+        for (int part = 0; part <= 24; ++part) {
+            const double distance = 2500.0 * part;
             Coordinate place = line.at({distance});
             place.longitude.value = std::remainder(place.longitude.value, 360.0);
             worst = std::max(worst, geo::distance(place, geo::destination(from, {azimuth}, {distance})).value);

@@ -21,7 +21,9 @@ class TileFolder {
 public:
     TileFolder();
     TileFolder(const TileFolder&) = delete;
+    TileFolder(TileFolder&&) = delete;
     TileFolder& operator=(const TileFolder&) = delete;
+    TileFolder& operator=(TileFolder&&) = delete;
     ~TileFolder();
     std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
     const std::filesystem::path& path() const { return path_; }

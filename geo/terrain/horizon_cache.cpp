@@ -38,13 +38,13 @@ std::string fixed(double value) {
     std::array<char, 40> text{};
     const char* const end =
         std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed, 5).ptr;
-    return std::string(text.data(), static_cast<std::size_t>(end - text.data()));
+    return {text.data(), static_cast<std::size_t>(end - text.data())};
 }
 
 std::string hexadecimal(std::uint64_t value) {
     std::array<char, 20> text{};
     const char* const end = std::to_chars(text.data(), text.data() + text.size(), value, 16).ptr;
-    return std::string(text.data(), static_cast<std::size_t>(end - text.data()));
+    return {text.data(), static_cast<std::size_t>(end - text.data())};
 }
 
 } // namespace

@@ -113,6 +113,7 @@ void stretch_skin(ElevationTile& tile, Hole hole) {
 
 FilledHoles fill_small_holes(ElevationTile& tile, Metres largest) {
     const GridFrame frame = tile.frame();
+    assert(frame.rows >= 2 && frame.columns >= 2);
     std::vector<bool> waiting(frame.rows * frame.columns);
     std::vector<float> heights(frame.columns);
     for (std::size_t row = 0; row < frame.rows; ++row) {

@@ -142,8 +142,9 @@ std::optional<std::string> write_region_file(const std::filesystem::path& file, 
     const auto sum_bytes = sum.take();
     header.insert(header.end(), sum_bytes.begin(), sum_bytes.end());
 
-    std::vector<geo::FilePiece> pieces{{0, header}};
+    std::vector<geo::FilePiece> pieces;
     pieces.reserve(sections.size() + 1);
+    pieces.push_back({0, header});
     for (std::size_t n = 0; n < sections.size(); ++n)
         pieces.push_back({entries[n].offset, sections[n].bytes});
     return geo::replace_file(file, pieces);

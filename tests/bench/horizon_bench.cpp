@@ -67,9 +67,11 @@ double plain_angle(const ElevationSheet& sheet, Coordinate place, Degrees azimut
     const double radius = radius_of_curvature(place.latitude, azimuth).value;
     double best = -1.0;
     double s = cell / 2.0;
-    for (; s <= 60000.0; s += std::max(cell / 2.0, 0.0025 * s))
+    while (s <= 60000.0) {
         if (const auto height = sheet.height(geo::destination(place, azimuth, {s})))
             best = std::max(best, (height->value - eye) / s - s * 0.87 / (2.0 * radius));
+        s += std::max(cell / 2.0, 0.0025 * s);
+    }
     return best;
 }
 

@@ -20,7 +20,7 @@ geo::terrain::HorizonPoint cast_ray(const geo::terrain::ElevationSheet& sheet, g
     double best = -1e9;
     double best_distance = 0.0;
     double s = cell / 2.0;
-    for (; s <= settings.range.value; s += std::max(std::min(cell / 20.0, s / 500.0), 0.00025 * s))
+    while (s <= settings.range.value) {
         if (const auto height = sheet.height(where(s))) {
             const double tangent = (height->value - eye) / s - s * (1.0 - settings.refraction) / (2.0 * radius);
             if (tangent > best) {
@@ -28,6 +28,8 @@ geo::terrain::HorizonPoint cast_ray(const geo::terrain::ElevationSheet& sheet, g
                 best_distance = s;
             }
         }
+        s += std::max(std::min(cell / 20.0, s / 500.0), 0.00025 * s);
+    }
     // The sea's horizon, by search: no sight goes below it.
     if (eye > 0.0)
         for (int step = 20; step < 10000; ++step) {

@@ -7,6 +7,7 @@ build_packages=(
     libboost-dev libosmium2-dev libprotozero-dev nlohmann-json3-dev libcli11-dev
     liberfa-dev libhowardhinnant-date-dev tzdata
     zlib1g-dev libbz2-dev libexpat1-dev liblz4-dev
+    libtiff-dev libminizip-dev
 )
 
 # Besides, to build and run the tests (ccache makes building again quick).

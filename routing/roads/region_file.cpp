@@ -1,20 +1,11 @@
 #include "routing/roads/region_file.hpp"
 
 #include "geo/byte_stream.hpp"
-
-#include <zlib.h>
-
-#include <fcntl.h>
-#include <sys/mman.h>
-#include <sys/stat.h>
-#include <unistd.h>
+#include "geo/mapped_file.hpp"
+#include "geo/replace_file.hpp"
 
 #include <algorithm>
-#include <array>
-#include <atomic>
-#include <cerrno>
 #include <set>
-#include <system_error>
 #include <utility>
 
 namespace routing::roads {
@@ -29,27 +20,6 @@ constexpr std::size_t fixed_size = 32; ///< mark, version, byte order, length of
 std::uint64_t aligned(std::uint64_t offset) {
     return (offset + alignment - 1) / alignment * alignment;
 }
-
-std::string system_words() {
-    return std::generic_category().message(errno);
-}
-
-class Handle {
-public:
-    explicit Handle(int number) : number_(number) {}
-    Handle(const Handle&) = delete;
-    Handle& operator=(const Handle&) = delete;
-    ~Handle() {
-        if (number_ >= 0)
-            ::close(number_);
-    }
-    explicit operator bool() const { return number_ >= 0; }
-    int number() const { return number_; }
-    bool close() { return ::close(std::exchange(number_, -1)) == 0; }
-
-private:
-    int number_;
-};
 
 struct Entry {
     std::string name;
@@ -77,19 +47,6 @@ std::vector<std::byte> header_bytes(const RegionKey& key, const std::vector<Entr
         writer.put(entry.checksum);
     }
     return writer.take();
-}
-
-bool write_at(int handle, std::span<const std::byte> bytes, std::uint64_t offset) {
-    while (!bytes.empty()) {
-        const ssize_t written = ::pwrite(handle, bytes.data(), bytes.size(), static_cast<off_t>(offset));
-        if (written < 0 && errno != EINTR)
-            return false;
-        if (written > 0) {
-            bytes = bytes.subspan(static_cast<std::size_t>(written));
-            offset += static_cast<std::uint64_t>(written);
-        }
-    }
-    return true;
 }
 
 OpenedRegion refused(std::string reason) {
@@ -139,50 +96,13 @@ std::span<const std::byte> RegionFile::section(const std::string& name) const {
     return found == sections_.end() ? std::span<const std::byte>{} : found->bytes;
 }
 
-std::uint64_t checksum(std::span<const std::byte> bytes) {
-    return crc32_z(crc32_z(0, nullptr, 0), reinterpret_cast<const Bytef*>(bytes.data()), bytes.size());
-}
-
-std::optional<FileIdentity> look_at(const std::filesystem::path& file) {
-    struct stat found {};
-    if (::stat(file.c_str(), &found) != 0 || !S_ISREG(found.st_mode))
-        return std::nullopt;
-    return FileIdentity{static_cast<std::uint64_t>(found.st_size),
-                        std::int64_t{found.st_mtim.tv_sec} * 1'000'000'000 + found.st_mtim.tv_nsec, 0};
-}
-
-std::optional<std::uint64_t> checksum_of(const std::filesystem::path& file) {
-    const Handle handle(::open(file.c_str(), O_RDONLY | O_CLOEXEC));
-    if (!handle)
-        return std::nullopt;
-    std::vector<Bytef> block(1U << 18U);
-    uLong sum = crc32_z(0, nullptr, 0);
-    for (;;) {
-        const ssize_t got = ::read(handle.number(), block.data(), block.size());
-        if (got == 0)
-            return sum;
-        if (got < 0 && errno != EINTR)
-            return std::nullopt;
-        if (got > 0)
-            sum = crc32_z(sum, block.data(), static_cast<z_size_t>(got));
-    }
-}
-
 OpenedRegion open_region_file(const std::filesystem::path& file) {
-    const Handle handle(::open(file.c_str(), O_RDONLY | O_CLOEXEC));
-    struct stat found {};
-    if (!handle || ::fstat(handle.number(), &found) != 0)
-        return refused(errno == ENOENT ? "is not there" : "can't be read: " + system_words());
-    if (!S_ISREG(found.st_mode))
-        return refused("is no plain file");
-    const auto size = static_cast<std::size_t>(found.st_size);
-    if (size < fixed_size)
+    geo::MappedFile mapped = geo::map_file(file);
+    if (!mapped.reason.empty())
+        return refused(std::move(mapped.reason));
+    const std::span<const std::byte> all = mapped.bytes;
+    if (all.size() < fixed_size)
         return refused("is cut short");
-    void* at = ::mmap(nullptr, size, PROT_READ, MAP_PRIVATE, handle.number(), 0);
-    if (at == MAP_FAILED)
-        return refused("can't be read: " + system_words());
-    std::shared_ptr<const void> mapping(at, [size](const void* p) { ::munmap(const_cast<void*>(p), size); });
-    const std::span<const std::byte> all(static_cast<const std::byte*>(at), size);
     geo::ByteReader reader(all.first(fixed_size));
     if (reader.get<std::uint64_t>() != mark)
         return refused("is no prepared region file");
@@ -192,9 +112,9 @@ OpenedRegion open_region_file(const std::filesystem::path& file) {
         return refused("is of another byte order");
     const auto header_size = reader.get<std::uint64_t>();
     const auto file_size = reader.get<std::uint64_t>();
-    if (file_size > size || header_size > size)
+    if (file_size > all.size() || header_size > all.size())
         return refused("is cut short");
-    if (file_size < size)
+    if (file_size < all.size())
         return refused("is longer than it says");
     if (header_size < fixed_size + sizeof(std::uint64_t))
         return refused("header fails its checksum");
@@ -202,7 +122,7 @@ OpenedRegion open_region_file(const std::filesystem::path& file) {
     geo::ByteReader sum(all.subspan(header.size(), sizeof(std::uint64_t)));
     if (checksum(header) != sum.get<std::uint64_t>())
         return refused("header fails its checksum");
-    return read_sections(std::move(mapping), all, header);
+    return read_sections(std::move(mapped.owner), all, header);
 }
 
 std::optional<std::string> write_region_file(const std::filesystem::path& file, const RegionKey& key,
@@ -222,26 +142,12 @@ std::optional<std::string> write_region_file(const std::filesystem::path& file, 
     const auto sum_bytes = sum.take();
     header.insert(header.end(), sum_bytes.begin(), sum_bytes.end());
 
-    static std::atomic<unsigned> counter{0};
-    std::filesystem::path temporary;
-    int number = -1;
-    do { // a name may be left from a process that died
-        temporary = file.parent_path() /
-                    (".dayweave-" + std::to_string(::getpid()) + "-" + std::to_string(counter++) + ".prepared");
-        number = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    } while (number < 0 && errno == EEXIST);
-    Handle handle(number);
-    if (!handle)
-        return system_words();
-    bool good = ::ftruncate(handle.number(), static_cast<off_t>(end)) == 0 && write_at(handle.number(), header, 0);
-    for (std::size_t n = 0; n < sections.size() && good; ++n)
-        good = write_at(handle.number(), sections[n].bytes, entries[n].offset);
-    good = good && ::fsync(handle.number()) == 0 && handle.close() && ::rename(temporary.c_str(), file.c_str()) == 0;
-    if (good)
-        return std::nullopt;
-    std::string why = system_words();
-    ::unlink(temporary.c_str());
-    return why;
+    std::vector<geo::FilePiece> pieces;
+    pieces.reserve(sections.size() + 1);
+    pieces.push_back({0, header});
+    for (std::size_t n = 0; n < sections.size(); ++n)
+        pieces.push_back({entries[n].offset, sections[n].bytes});
+    return geo::replace_file(file, pieces);
 }
 
 } // namespace routing::roads

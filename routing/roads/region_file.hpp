@@ -10,6 +10,8 @@
 /// 4096 on. Checksums are CRC-32 (zlib), which finds every flip of up to 32 bits in a row; they guard against
 /// accidents, not forgery: what a section says must be range-checked by who reads it.
 
+#include "geo/file_identity.hpp"
+
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
@@ -24,19 +26,10 @@ namespace routing::roads {
 /// Counts up whenever a rule table or the layout of a section changes, so that files made before are made again.
 constexpr std::uint32_t road_rules_version = 4;
 
-struct FileIdentity {
-    std::uint64_t size = 0;
-    std::int64_t changed = 0;   ///< time of the last change, nanoseconds since 1970
-    std::uint64_t checksum = 0; ///< CRC-32 of the whole content
-    friend bool operator==(const FileIdentity&, const FileIdentity&) = default;
-};
-
-/// Size and time of change, without reading the file (checksum 0); nothing when it is no plain file.
-std::optional<FileIdentity> look_at(const std::filesystem::path& file);
-/// CRC-32 (zlib).
-std::uint64_t checksum(std::span<const std::byte> bytes);
-/// CRC-32 of the content; nothing when it can't be read.
-std::optional<std::uint64_t> checksum_of(const std::filesystem::path& file);
+using geo::checksum;
+using geo::checksum_of;
+using geo::FileIdentity;
+using geo::look_at;
 
 /// What the sections were made from.
 struct RegionKey {

@@ -63,10 +63,16 @@ void add_highest(LightDay& light, geo::Coordinate place, geo::Interval span) {
 
 } // namespace
 
+std::vector<geo::LightName> listed_lights() {
+    std::vector<geo::LightName> names = geo::light_names();
+    std::erase_if(names, geo::needs_terrain);
+    return names;
+}
+
 LightDay light_of_day(geo::Coordinate place, geo::CivilDate day, const geo::TimeZone& zone) {
     LightDay light;
     light.date = day;
-    for (const geo::LightName name : geo::light_names())
+    for (const geo::LightName name : listed_lights())
         light.rows.push_back({name, geo::sun_range(name), geo::light_windows(name, place, sea_level, day, zone)});
     const geo::Interval span = geo::civil_day(day, zone);
     add_crossings(light, place, span);

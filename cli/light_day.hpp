@@ -39,6 +39,9 @@ struct LightDay {
     std::vector<UncrossedLine> uncrossed;
 };
 
+/// The lights told: all that a flat horizon can tell.
+std::vector<geo::LightName> listed_lights();
+
 /// At sea level, flat horizon. Sunrise and sunset: upper limb on the refracted horizon; civil, nautical and
 /// astronomical twilight: centre at -6, -12, -18 degrees (USNO).
 LightDay light_of_day(geo::Coordinate place, geo::CivilDate day, const geo::TimeZone& zone);

@@ -15,12 +15,9 @@ namespace {
 constexpr const char* light_mend =
     R"(write a name like "golden-evening", {"sun_altitude": [-4, 6]} or {"clock": ["10:00", "16:00"]})";
 
-constexpr std::array<LaterKey, 5> later_names{{
-    {"soft", R"(write "day", or the hours with {"clock": ["10:00", "16:00"]})"},
+constexpr std::array<LaterKey, 2> later_names{{
     {"direct-sun", R"(give the sun's height, {"sun_altitude": [5, 90]})"},
     {"open-shade", R"(write the hours with {"clock": ["10:00", "16:00"]})"},
-    {"dark-sky", R"(write "night", or {"sun_altitude": [-90, -18]})"},
-    {"moonlight", R"(give the sun's depth, {"sun_altitude": [-90, -12]}, and look up the moon)"},
 }};
 
 constexpr std::array<LaterKey, 4> later_keys{{
@@ -34,14 +31,14 @@ std::optional<geo::LightRequest> read_name(const Field& field) {
     const auto text = field.text(light_mend);
     if (!text)
         return std::nullopt;
-    if (const auto name = geo::parse_light_name(*text))
-        return *name;
     const auto later =
         std::find_if(later_names.begin(), later_names.end(), [&](const LaterKey& key) { return key.key == *text; });
     if (later != later_names.end()) {
         field.fault("is not supported by this version", std::string(later->mend));
         return std::nullopt;
     }
+    if (const auto name = geo::parse_light_name(*text))
+        return *name;
     std::vector<std::string> names;
     for (const geo::LightName name : geo::light_names())
         names.emplace_back(geo::to_string(name));

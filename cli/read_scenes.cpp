@@ -106,21 +106,7 @@ std::optional<minutes> shots_together(const Field& scene, const std::vector<Shot
 }
 
 bool is_same(const SceneOption& a, const SceneOption& b) {
-    const auto same_light = [](const geo::LightRequest& x, const geo::LightRequest& y) {
-        if (x.index() != y.index())
-            return false;
-        if (const auto* name = std::get_if<geo::LightName>(&x))
-            return *name == std::get<geo::LightName>(y);
-        if (const auto* clock = std::get_if<geo::ClockRange>(&x)) {
-            const auto& other = std::get<geo::ClockRange>(y);
-            return clock->from == other.from && clock->until == other.until;
-        }
-        const auto& sun = std::get<geo::SunAltitudeRange>(x);
-        const auto& other = std::get<geo::SunAltitudeRange>(y);
-        return sun.low == other.low && sun.high == other.high && sun.when == other.when;
-    };
-    return a.location == b.location && a.length == b.length && a.sky == b.sky &&
-           std::equal(a.light.begin(), a.light.end(), b.light.begin(), b.light.end(), same_light);
+    return a.location == b.location && a.length == b.length && a.sky == b.sky && a.light == b.light;
 }
 
 /// `faults_before`: how many there were when the scene began; twins are told only among sound options.

@@ -25,6 +25,8 @@ public:
     /// Throws std::domain_error for an invalid coordinate or an elevation that is not finite.
     SunView(Coordinate place, Metres elevation) : observer_(place, elevation) {}
 
+    /// Centre of the disc, airless.
+    SkyPosition position(PreciseInstant when) const { return observer_.view(sun_vector(when), when); }
     /// Airless altitude of the centre.
     Degrees altitude(PreciseInstant when) const;
     /// How far the centre stands above the line, negative below.

@@ -2,6 +2,7 @@
 
 #include "geo/sky/sun.hpp"
 
+#include <algorithm>
 #include <cstdio>
 
 namespace routing::shoot {
@@ -18,19 +19,76 @@ std::string clock(geo::ClockTime time) {
     return text;
 }
 
+std::string number(double value) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%g", value);
+    return text;
+}
+
+std::string percent(double share) {
+    return number(share * 100.0) + "%";
+}
+
+std::string sun_text(const geo::SunAltitudeRange& range) {
+    std::string text = "sun " + number(range.low.value) + "° to " + number(range.high.value) + "°";
+    if (range.when)
+        text += *range.when == geo::HalfDay::morning ? ", morning" : ", evening";
+    return text;
+}
+
+std::string clock_text(const geo::ClockRange& range) {
+    return clock(range.from) + "–" + clock(range.until) + " by the clock";
+}
+
+std::string moon_text(const geo::MoonWish& wish) {
+    if (const auto* absent = std::get_if<geo::MoonAbsent>(&wish))
+        return absent->lit_allowed > 0.0 ? "moon down or at most " + percent(absent->lit_allowed) + " lit"
+                                         : "moon down";
+    const auto& up = std::get<geo::MoonUp>(wish);
+    std::string text = up.above ? "moon above " + number(up.above->value) + "°" : "moon up";
+    if (up.lit_from > 0.0 || up.lit_until < 1.0)
+        text += ", " + percent(up.lit_from) + " to " + percent(up.lit_until) + " lit";
+    return text;
+}
+
+struct DirectionText {
+    std::string operator()(const geo::SunBeside& wish) const {
+        static constexpr const char* sides[] = {"behind the subject", "to the side", "in front of the subject"};
+        return "sun " + std::string(sides[static_cast<int>(wish.side)]) + " (camera to " + number(wish.facing.value) +
+               "°)";
+    }
+    std::string operator()(const geo::AzimuthRange& range) const {
+        return "sun at bearing " + number(range.from.value) + "° to " + number(range.until.value) + "°";
+    }
+    std::string operator()(const geo::SunInFrame& wish) const {
+        return "sun in the picture (camera to " + number(wish.facing.value) + "°, " +
+               number(wish.lens.focal_length.value) + " mm)";
+    }
+};
+
+std::string wish_text(const geo::LightWish& wish) {
+    std::string text;
+    const auto add = [&](const std::string& part) { text += (text.empty() ? "" : ", ") + part; };
+    if (wish.name != geo::LightName::any)
+        add(std::string(geo::to_string(wish.name)));
+    if (wish.sun)
+        add(sun_text(*wish.sun));
+    if (wish.direction)
+        add(std::visit(DirectionText{}, *wish.direction));
+    if (wish.moon)
+        add(moon_text(*wish.moon));
+    if (wish.clock)
+        add(clock_text(*wish.clock));
+    if (wish.min_quality > 0.0)
+        add("quality at least " + number(wish.min_quality));
+    return text.empty() ? "any" : text;
+}
+
 struct RequestText {
     std::string operator()(geo::LightName name) const { return std::string(geo::to_string(name)); }
-    std::string operator()(const geo::SunAltitudeRange& range) const {
-        char text[64];
-        std::snprintf(text, sizeof text, "sun %g° to %g°", range.low.value, range.high.value);
-        std::string result = text;
-        if (range.when)
-            result += *range.when == geo::HalfDay::morning ? ", morning" : ", evening";
-        return result;
-    }
-    std::string operator()(const geo::ClockRange& range) const {
-        return clock(range.from) + "–" + clock(range.until) + " by the clock";
-    }
+    std::string operator()(const geo::SunAltitudeRange& range) const { return sun_text(range); }
+    std::string operator()(const geo::ClockRange& range) const { return clock_text(range); }
+    std::string operator()(const geo::LightWish& wish) const { return wish_text(wish); }
 };
 
 } // namespace

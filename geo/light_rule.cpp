@@ -83,6 +83,10 @@ bool moon_holds(const MoonWish& wish, const PlaceSky& sky, PreciseInstant when, 
     return sky.moon().height_above_horizon(when) <= slack || moon_lit(when) <= std::get<MoonAbsent>(wish).lit_allowed;
 }
 
+bool sun_holds(const SunBand& band, const sky::SunLook& sun, Degrees slack) {
+    return sky::height_above(band.low, sun) >= -slack && sky::height_above(band.high, sun) <= slack;
+}
+
 bool is_climbing(const PlaceSky& sky, PreciseInstant when) {
     constexpr PreciseSeconds aside{30.0};
     return sky.sun().altitude(when + aside) > sky.sun().altitude(when - aside);
@@ -109,7 +113,8 @@ PlaceSky::Instants cuts(const LightRule& rule, PlaceSky& sky, PreciseSpan span) 
             add(sky.moon_lit_crossings(std::get<MoonAbsent>(*rule.moon).lit_allowed));
         else
             for (const double limit : {up->lit_from, up->lit_until})
-                add(sky.moon_lit_crossings(limit));
+                if (limit > 0.0 && limit < 1.0) // none beyond
+                    add(sky.moon_lit_crossings(limit));
     }
     std::sort(all.begin(), all.end());
     return all;
@@ -184,12 +189,11 @@ Intervals sun_and_moon_spans(const LightRule& rule, PlaceSky& sky, Interval span
         if (!(from < until))
             continue;
         const PreciseInstant middle = from + (until - from) / 2.0;
-        if (rule.sun) {
-            const auto half =
-                sky.sun().altitude(until) > sky.sun().altitude(from) ? HalfDay::morning : HalfDay::evening;
-            if ((rule.sun->when && half != *rule.sun->when) ||
-                !(sky.sun().height_above(rule.sun->low, middle) >= Degrees{0.0}) ||
-                !(sky.sun().height_above(rule.sun->high, middle) <= Degrees{0.0}))
+        if (rule.sun && !sun_holds(*rule.sun, sky.sun().look(middle), {0.0}))
+            continue;
+        if (rule.sun && rule.sun->when) {
+            const bool climbs = sky.sun().altitude(until) > sky.sun().altitude(from);
+            if (climbs != (*rule.sun->when == HalfDay::morning))
                 continue;
         }
         if (!rule.moon || moon_holds(*rule.moon, sky, middle, {0.0}))
@@ -211,9 +215,9 @@ Intervals narrowed(const LightRule& rule, PlaceSky& sky, const Intervals& spans)
 }
 
 double quality(const LightRule& rule, const PlaceSky& sky, PreciseInstant when) {
+    const sky::SunLook sun = sky.sun().look(when);
     if (rule.sun) {
-        if (!(sky.sun().height_above(rule.sun->low, when) >= -tolerance) ||
-            !(sky.sun().height_above(rule.sun->high, when) <= tolerance))
+        if (!sun_holds(*rule.sun, sun, tolerance))
             return 0.0;
         if (rule.sun->when && is_climbing(sky, when) != (*rule.sun->when == HalfDay::morning))
             return 0.0;
@@ -223,7 +227,7 @@ double quality(const LightRule& rule, const PlaceSky& sky, PreciseInstant when) 
     constexpr double edge = -1e-4; // of the margin: 0.008 degrees
     if (rule.direction && margin(*rule.direction, sky.sun().position(when)) < edge)
         return 0.0;
-    return curve_value(rule.curve, sky.sun().altitude(when)) * moon_quality(rule.moon_quality, sky, when);
+    return curve_value(rule.curve, sun.altitude) * moon_quality(rule.moon_quality, sky, when);
 }
 
 double curve_value(const QualityCurve& curve, Degrees sun_altitude) {

@@ -12,6 +12,7 @@
 #include "geo/sky/earth_rotation.hpp"
 
 #include <array>
+#include <cassert>
 #include <cmath>
 #include <cstdint>
 #include <vector>
@@ -24,8 +25,11 @@ public:
     using Value = std::array<double, size>;
     using Compute = Value (*)(JulianDate terrestrial);
 
+    /// `kept`: how many nodes to remember, a power of two.
     NodeTable(int nodes_a_day, std::size_t kept, Compute compute)
-        : nodes_a_day_(nodes_a_day), compute_(compute), ring_(kept) {}
+        : nodes_a_day_(nodes_a_day), compute_(compute), ring_(kept) {
+        assert((kept & (kept - 1)) == 0);
+    }
 
     Value at(JulianDate terrestrial) {
         const double nodes = ((terrestrial.whole - epoch) + terrestrial.fraction) * nodes_a_day_;
@@ -55,8 +59,8 @@ private:
     };
 
     const Value& node(std::int64_t number) {
-        const auto kept = static_cast<std::int64_t>(ring_.size());
-        Entry& entry = ring_[static_cast<std::size_t>(((number % kept) + kept) % kept)];
+        // Two's complement makes the mask right for negative numbers too, and quicker than a remainder.
+        Entry& entry = ring_[static_cast<std::size_t>(number) & (ring_.size() - 1)];
         if (entry.number != number) {
             entry.value = compute_({epoch, static_cast<double>(number) / nodes_a_day_});
             entry.number = number;

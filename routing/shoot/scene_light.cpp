@@ -3,7 +3,9 @@
 #include "geo/sky/sun.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstdio>
+#include <string_view>
 
 namespace routing::shoot {
 
@@ -38,17 +40,6 @@ std::string sun_text(const geo::SunAltitudeRange& range) {
 
 std::string clock_text(const geo::ClockRange& range) {
     return clock(range.from) + "–" + clock(range.until) + " by the clock";
-}
-
-std::string moon_text(const geo::MoonWish& wish) {
-    if (const auto* absent = std::get_if<geo::MoonAbsent>(&wish))
-        return absent->lit_allowed > 0.0 ? "moon down or at most " + percent(absent->lit_allowed) + " lit"
-                                         : "moon down";
-    const auto& up = std::get<geo::MoonUp>(wish);
-    std::string text = up.above ? "moon above " + number(up.above->value) + "°" : "moon up";
-    if (up.lit_from > 0.0 || up.lit_until < 1.0)
-        text += ", " + percent(up.lit_from) + " to " + percent(up.lit_until) + " lit";
-    return text;
 }
 
 struct DirectionText {
@@ -93,6 +84,17 @@ struct RequestText {
 
 } // namespace
 
+std::string moon_text(const geo::MoonWish& wish) {
+    if (const auto* absent = std::get_if<geo::MoonAbsent>(&wish))
+        return absent->lit_allowed > 0.0 ? "moon down or at most " + percent(absent->lit_allowed) + " lit"
+                                         : "moon down";
+    const auto& up = std::get<geo::MoonUp>(wish);
+    std::string text = up.above ? "moon above " + number(up.above->value) + "°" : "moon up";
+    if (up.lit_from > 0.0 || up.lit_until < 1.0)
+        text += ", " + percent(up.lit_from) + " to " + percent(up.lit_until) + " lit";
+    return text;
+}
+
 std::string light_text(const std::vector<geo::LightRequest>& light) {
     std::string text;
     for (const geo::LightRequest& request : light)
@@ -106,14 +108,24 @@ geo::Interval working_span(const ShootDay& day, const geo::TimeZone& zone) {
     return {call, std::max(call, geo::instant_of(wrap_date, day.latest_wrap, zone))};
 }
 
+geo::Surroundings surroundings_of(const SceneOption& option) {
+    static constexpr std::array<std::string_view, 6> closed{"overcast", "fog", "drizzle", "rain", "snow", "storm"};
+    geo::Surroundings around;
+    around.overcast = !option.sky.empty() && std::all_of(option.sky.begin(), option.sky.end(), [](const auto& sky) {
+        return std::find(closed.begin(), closed.end(), sky) != closed.end();
+    });
+    return around;
+}
+
 geo::Intervals light_in_day(const Shoot& shoot, const SceneOption& option, const ShootDay& day) {
     const geo::Coordinate at = shoot.locations[option.location].at;
     const geo::Interval span = working_span(day, shoot.zone);
-    geo::Intervals spans = geo::light_windows(option.light, at, sea_level, day.date, shoot.zone).intervals;
+    const geo::Surroundings around = surroundings_of(option);
+    geo::Intervals spans = geo::light_windows(option.light, at, sea_level, day.date, shoot.zone, around).intervals;
     // A working day past midnight reaches into the next civil day's light.
     if (geo::civil_date(span.until, shoot.zone) != day.date) {
         const geo::CivilDate next = geo::next_date(day.date);
-        const geo::Intervals more = geo::light_windows(option.light, at, sea_level, next, shoot.zone).intervals;
+        const geo::Intervals more = geo::light_windows(option.light, at, sea_level, next, shoot.zone, around).intervals;
         spans.insert(spans.end(), more.begin(), more.end());
         spans = geo::join(std::move(spans));
     }

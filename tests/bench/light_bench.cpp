@@ -102,8 +102,9 @@ int measure() {
     const double each = sampled / looks;
     const double plain = each * minutes * places_asked;
     std::printf("  plain: %.0f us a look at sun and moon (%d timed, sum %.3f), %.0f ms for every minute: %.0f x from "
-                "nothing, %.0f x after\n",
-                each * 1000.0, looks, sum, plain, plain / cold, plain / warm[warm.size() / 2]);
+                "nothing, %.0f x after; %.0f x from nothing if all places shared each minute's look\n",
+                each * 1000.0, looks, sum, plain, plain / cold, plain / warm[warm.size() / 2],
+                plain / places_asked / cold);
 
     // One look interpolated, same instants.
     double fast_sum = 0.0;

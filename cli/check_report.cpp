@@ -75,7 +75,8 @@ std::string option_windows_text(const Shoot& shoot, const SceneOption& option, c
     const geo::Intervals windows = routing::shoot::light_in_day(shoot, option, day);
     if (windows.empty()) {
         const auto place = shoot.locations[option.location].at;
-        const auto all = geo::light_windows(option.light, place, geo::Metres{0.0}, day.date, shoot.zone);
+        const auto all = geo::light_windows(option.light, place, geo::Metres{0.0}, day.date, shoot.zone,
+                                            routing::shoot::surroundings_of(option));
         return all.presence == geo::Presence::never ? "never" : "never within working hours";
     }
     std::string text;

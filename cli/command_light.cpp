@@ -26,7 +26,7 @@ LightAsked light_of_shoot(const std::string& file) {
     const auto shoot = read_shoot(file);
     LightAsked asked{{}, shoot.zone};
     for (const auto& location : shoot.locations) {
-        asked.places.push_back({location.id, location.name, location.at, {}});
+        asked.places.push_back({location.id, location.name, location.at, {}, location.facing});
         for (const auto& day : shoot.days)
             asked.places.back().days.push_back(light_of_day(location.at, day.date, shoot.zone));
     }
@@ -59,12 +59,10 @@ LightAsked light_of_place(const LightOptions& options) {
     if (!faults.empty())
         throw geo::InputError(std::move(faults));
 
-    LightAsked asked{{{"", "Light", at, {}}}, *zone};
-    for (int n = 0; n < options.days; ++n) {
-        const geo::CivilDate day{std::chrono::sys_days(*date) + std::chrono::days(n)};
-        asked.places.back().days.push_back(light_of_day(at, day, *zone));
-    }
-    return asked;
+    LightPlace place{"", "Light", at, light_of_days(at, *date, options.days, *zone)};
+    if (options.facing)
+        place.facing = geo::Degrees{*options.facing};
+    return {{std::move(place)}, *zone};
 }
 
 } // namespace
@@ -75,12 +73,14 @@ ExitCode run_light(const LightOptions& options) {
             {{"light", "", "", options.at.empty() ? "says neither SHOOT nor --at" : "says both SHOOT and --at",
               "give a shoot file, or --at LAT,LON --date DATE --zone ZONE"}});
     const LightAsked asked = options.shoot.empty() ? light_of_place(options) : light_of_shoot(options.shoot);
-    std::cout << (options.json ? light_json(asked.places, asked.zone) : light_tables(asked.places, asked.zone));
+    std::cout << (options.json  ? light_json(asked.places, asked.zone)
+                  : options.csv ? light_csv(asked.places, asked.zone)
+                                : light_tables(asked.places, asked.zone));
     return ExitCode::done;
 }
 
 void add_light(CLI::App& app, ExitCode& exit_code) {
-    CLI::App* command = app.add_subcommand("light", "Tell the light of places: windows and what the sun does");
+    CLI::App* command = app.add_subcommand("light", "Tell the light of places: windows and what sun and moon do");
     const auto options = std::make_shared<LightOptions>();
     auto* shoot = command->add_option("SHOOT", options->shoot,
                                       "shoot file (JSON): every location on every day; - for standard input");
@@ -90,9 +90,14 @@ void add_light(CLI::App& app, ExitCode& exit_code) {
     auto* zone = command->add_option("--zone", options->zone, "time zone, like Atlantic/Azores (with --at)");
     auto* days = command->add_option("--days", options->days, "number of days (with --at; default 1, most 60)")
                      ->check(CLI::Range(1, 60));
-    for (auto* option : {at, date, zone, days})
+    auto* facing = command
+                       ->add_option("--facing", options->facing,
+                                    "the way the camera looks, degrees clockwise from true north (with --at)")
+                       ->check(CLI::Range(0.0, 360.0));
+    for (auto* option : {at, date, zone, days, facing})
         option->excludes(shoot);
-    command->add_flag("--json", options->json, "JSON instead of tables");
+    auto* json = command->add_flag("--json", options->json, "JSON instead of tables");
+    command->add_flag("--csv", options->csv, "comma-separated values instead of tables")->excludes(json);
     command->footer("Example: dayweave light --at=-35.21,-8.47 --date 2027-05-14 --zone Atlantic/Azores\n"
                     "Exit: 0 done, 1 failed, 2 wrong arguments or input");
     command->callback([options, &exit_code] { exit_code = run_light(*options); });

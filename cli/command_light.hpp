@@ -3,6 +3,7 @@
 
 #include "cli/exit_code.hpp"
 
+#include <optional>
 #include <string>
 
 namespace CLI {
@@ -17,7 +18,9 @@ struct LightOptions {
     std::string date;
     std::string zone;
     int days = 1;
+    std::optional<double> facing; ///< of the camera, degrees
     bool json = false;
+    bool csv = false;
 };
 
 void add_light(CLI::App& app, ExitCode& exit_code);

@@ -2,8 +2,14 @@
 
 #include "cli/clock_words.hpp"
 #include "cli/number_text.hpp"
+#include "geo/camera.hpp"
+#include "geo/light_definition.hpp"
 #include "geo/sky/crossing_search.hpp"
+#include "geo/sky/moon_events.hpp"
+#include "geo/sky/moon_phase.hpp"
+#include "geo/sky/star.hpp"
 #include "geo/sky/sun_events.hpp"
+#include "routing/shoot/scene_light.hpp"
 
 #include <algorithm>
 #include <array>
@@ -33,7 +39,7 @@ const std::array<NamedLine, 4>& sun_lines() {
     return lines;
 }
 
-SunMoment moment(std::string name, geo::Coordinate place, geo::Instant when) {
+SkyMoment moment(std::string name, geo::Coordinate place, geo::Instant when) {
     const auto sun = geo::sky::sun_position(place, sea_level, when);
     return {std::move(name), when, sun.altitude, sun.azimuth};
 }
@@ -61,18 +67,73 @@ void add_highest(LightDay& light, geo::Coordinate place, geo::Interval span) {
     light.moments.push_back(moment("highest sun", place, std::chrono::round<geo::Seconds>(highest)));
 }
 
-} // namespace
+MoonDay moon_of_day(geo::Coordinate place, geo::Interval span) {
+    MoonDay moon;
+    geo::Interval inside = span;
+    inside.until -= geo::Seconds(1); // the next day's first instant is not this day's
+    const auto crossings = geo::sky::moon_crossings(place, sea_level, inside);
+    for (const auto& crossing : crossings) {
+        const auto at = geo::sky::moon_position(place, sea_level, crossing.when);
+        moon.moments.push_back({crossing.rising ? "moonrise" : "moonset", crossing.when, at.altitude, at.azimuth});
+    }
+    moon.up = crossings.empty()
+                  ? geo::sky::MoonView(place, sea_level).height_above_horizon(geo::sky::precise(span.from)).value > 0.0
+                  : !crossings.front().rising;
+    const auto midnight = geo::sky::precise(span.until);
+    moon.phase = geo::sky::phase_words(geo::sky::moon_elongation(midnight));
+    moon.lit = geo::sky::moon_illumination(midnight).fraction;
+    return moon;
+}
 
-LightDay light_of_day(geo::Coordinate place, geo::CivilDate day, const geo::TimeZone& zone) {
+/// Looked for every five minutes: it moves no more than a degree meanwhile.
+std::optional<SkyMoment> milky_way_of(geo::Coordinate place, const geo::Intervals& dark) {
+    std::optional<SkyMoment> highest;
+    for (const geo::Interval& span : dark)
+        for (geo::Instant when = span.from; when <= span.until; when += std::chrono::minutes(5)) {
+            const auto centre = geo::sky::star_position(geo::sky::galactic_centre, place, sea_level, when);
+            if (centre.altitude.value > 0.0 && (!highest || centre.altitude > highest->altitude))
+                highest = SkyMoment{"Milky Way's centre", when, centre.altitude, centre.azimuth};
+        }
+    return highest;
+}
+
+LightDay light_of_day(geo::Coordinate place, geo::PlaceSky& sky, geo::CivilDate day, const geo::TimeZone& zone) {
     LightDay light;
     light.date = day;
-    for (const geo::LightName name : geo::light_names())
-        light.rows.push_back({name, geo::sun_range(name), geo::light_windows(name, place, sea_level, day, zone)});
+    for (const geo::LightName name : listed_lights())
+        light.rows.push_back({name, geo::sun_range(name), geo::light_windows({name}, sky, day, zone)});
     const geo::Interval span = geo::civil_day(day, zone);
     add_crossings(light, place, span);
     add_highest(light, place, span);
     std::stable_sort(light.moments.begin(), light.moments.end(),
-                     [](const SunMoment& a, const SunMoment& b) { return a.when < b.when; });
+                     [](const SkyMoment& a, const SkyMoment& b) { return a.when < b.when; });
+    light.moon = moon_of_day(place, span);
+    for (const LightRow& row : light.rows)
+        if (row.name == geo::LightName::dark_sky)
+            light.milky_way = milky_way_of(place, row.windows.intervals);
+    return light;
+}
+
+} // namespace
+
+std::vector<geo::LightName> listed_lights() {
+    std::vector<geo::LightName> names = geo::light_names();
+    std::erase_if(names, geo::needs_terrain);
+    return names;
+}
+
+LightDay light_of_day(geo::Coordinate place, geo::CivilDate day, const geo::TimeZone& zone) {
+    return light_of_days(place, day, 1, zone).front();
+}
+
+std::vector<LightDay> light_of_days(geo::Coordinate place, geo::CivilDate first, int days, const geo::TimeZone& zone) {
+    const auto day_after = [&](int n) { return geo::CivilDate{std::chrono::sys_days(first) + std::chrono::days(n)}; };
+    geo::PlaceSky sky(place, sea_level,
+                      {geo::civil_day(first, zone).from - geo::window_margin,
+                       geo::civil_day(day_after(days - 1), zone).until + geo::window_margin});
+    std::vector<LightDay> light;
+    for (int n = 0; n < days; ++n)
+        light.push_back(light_of_day(place, sky, day_after(n), zone));
     return light;
 }
 
@@ -98,6 +159,20 @@ std::string range_text(const std::optional<geo::SunAltitudeRange>& range) {
     if (range->when)
         text += *range->when == geo::HalfDay::morning ? ", morning" : ", evening";
     return text;
+}
+
+std::string limits_text(const LightRow& row) {
+    const auto& moon = geo::light_definition(row.name).moon;
+    return range_text(row.range) + (moon ? ", " + routing::shoot::moon_text(*moon) : "");
+}
+
+std::string beside_camera_text(geo::Degrees azimuth, geo::Degrees facing) {
+    const double beside = std::round(geo::relative_azimuth(azimuth, facing).value);
+    if (beside == 0.0)
+        return "ahead of the camera";
+    if (std::abs(beside) == 180.0)
+        return "behind the camera";
+    return number_text(std::abs(beside)) + "° " + (beside < 0.0 ? "left" : "right") + " of the camera";
 }
 
 std::string windows_text(const geo::LightWindows& windows, geo::CivilDate day, const geo::TimeZone& zone) {

@@ -1,5 +1,5 @@
 #pragma once
-/// All light of one place on one day: the windows of every light name, and what the sun does.
+/// All light of one place on one day: the windows of every light name, and what sun and moon do.
 ///
 ///     const LightDay light = cli::light_of_day(arch, day, zone);
 
@@ -18,9 +18,9 @@ struct LightRow {
     geo::LightWindows windows;
 };
 
-/// The sun crosses a line, or stands highest.
-struct SunMoment {
-    std::string name; ///< "civil dawn", "sunrise", "highest sun"
+/// The sun crosses a line or stands highest; the moon rises or sets.
+struct SkyMoment {
+    std::string name; ///< "civil dawn", "sunrise", "highest sun", "moonrise"
     geo::Instant when;
     geo::Degrees altitude; ///< of the centre, airless
     geo::Degrees azimuth;
@@ -32,19 +32,39 @@ struct UncrossedLine {
     bool above = false;
 };
 
+struct MoonDay {
+    std::vector<SkyMoment> moments; ///< inside the civil day, in order of time
+    bool up = false;                ///< at the day's start
+    std::string phase;              ///< "waxing gibbous"
+    double lit = 0.0;               ///< share of the disc, like the phase at the midnight that ends the day
+};
+
 struct LightDay {
     geo::CivilDate date;
     std::vector<LightRow> rows;
-    std::vector<SunMoment> moments; ///< inside the civil day, in order of time
+    std::vector<SkyMoment> moments; ///< inside the civil day, in order of time
     std::vector<UncrossedLine> uncrossed;
+    MoonDay moon;
+    /// The centre of the Milky Way at its highest while the sky is dark; nothing when it stays below the horizon then.
+    std::optional<SkyMoment> milky_way;
 };
+
+/// The lights told: all that a flat horizon can tell.
+std::vector<geo::LightName> listed_lights();
 
 /// At sea level, flat horizon. Sunrise and sunset: upper limb on the refracted horizon; civil, nautical and
 /// astronomical twilight: centre at -6, -12, -18 degrees (USNO).
 LightDay light_of_day(geo::Coordinate place, geo::CivilDate day, const geo::TimeZone& zone);
+/// So many days running; quicker than one by one.
+std::vector<LightDay> light_of_days(geo::Coordinate place, geo::CivilDate first, int days, const geo::TimeZone& zone);
 
 /// "-4° to 6°, evening"; "any height" for no limits.
 std::string range_text(const std::optional<geo::SunAltitudeRange>& range);
+/// The same with what the name asks of the moon: "below -18°, moon down or at most 10% lit".
+std::string limits_text(const LightRow& row);
+
+/// "12° left of the camera", "ahead of the camera", "behind the camera".
+std::string beside_camera_text(geo::Degrees azimuth, geo::Degrees facing);
 
 /// "19:41–20:33", several joined by commas; "never", "all day".
 std::string windows_text(const geo::LightWindows& windows, geo::CivilDate day, const geo::TimeZone& zone);

@@ -14,14 +14,13 @@ using routing::shoot::Location;
 
 namespace {
 
-constexpr std::array<LaterKey, 2> later_keys{{
+constexpr std::array<LaterKey, 1> later_keys{{
     {"open", R"(leave it out and give the scene "light": {"clock": ["08:00", "18:00"]})"},
-    {"facing_deg", "leave it out and give the scene sun_altitude or clock"},
 }};
 
 Location read_location(const Field& field, const std::string& id) {
-    const Members members =
-        field.object({"id", "name", "at", "park_at", "setup_minutes", "pack_minutes", "notes", "permit"}, later_keys);
+    const Members members = field.object(
+        {"id", "name", "at", "park_at", "facing_deg", "setup_minutes", "pack_minutes", "notes", "permit"}, later_keys);
     Location location;
     location.id = id;
     location.name = id;
@@ -32,6 +31,9 @@ Location read_location(const Field& field, const std::string& id) {
         location.at = read_place(*at).value_or(location.at);
     if (const auto park = members.find("park_at"))
         location.park_at = read_place(*park);
+    if (const auto facing = members.find("facing_deg"))
+        if (const auto bearing = facing->number(0, 360, "degrees clockwise from true north"))
+            location.facing = geo::Degrees{*bearing};
     if (const auto setup = members.find("setup_minutes"))
         location.setup = read_minutes(*setup, 0, 720).value_or(location.setup);
     if (const auto pack = members.find("pack_minutes"))

@@ -106,25 +106,19 @@ std::optional<minutes> shots_together(const Field& scene, const std::vector<Shot
 }
 
 bool is_same(const SceneOption& a, const SceneOption& b) {
-    const auto same_light = [](const geo::LightRequest& x, const geo::LightRequest& y) {
-        if (x.index() != y.index())
-            return false;
-        if (const auto* name = std::get_if<geo::LightName>(&x))
-            return *name == std::get<geo::LightName>(y);
-        if (const auto* clock = std::get_if<geo::ClockRange>(&x)) {
-            const auto& other = std::get<geo::ClockRange>(y);
-            return clock->from == other.from && clock->until == other.until;
-        }
-        const auto& sun = std::get<geo::SunAltitudeRange>(x);
-        const auto& other = std::get<geo::SunAltitudeRange>(y);
-        return sun.low == other.low && sun.high == other.high && sun.when == other.when;
-    };
-    return a.location == b.location && a.length == b.length && a.sky == b.sky &&
-           std::equal(a.light.begin(), a.light.end(), b.light.begin(), b.light.end(), same_light);
+    return a.location == b.location && a.length == b.length && a.sky == b.sky && a.light == b.light;
+}
+
+/// The light asked for at a location, whose camera direction it may lean on.
+std::vector<geo::LightRequest> read_light_at(const Field& field, std::uint32_t location, const KnownIds& known,
+                                             const std::vector<geo::LightRequest>& otherwise) {
+    const auto facing = location < known.facings.size() ? known.facings[location] : std::nullopt;
+    return read_light(field, facing).value_or(otherwise);
 }
 
 /// `faults_before`: how many there were when the scene began; twins are told only among sound options.
-void read_alternatives(const Field& field, Scene& scene, const KnownIds& known, std::size_t faults_before) {
+void read_alternatives(const Members& all, const Field& field, Scene& scene, const KnownIds& known,
+                       std::size_t faults_before) {
     const SceneOption first = scene.options.front();
     std::vector<std::string> pointers{"the scene itself"};
     const auto items = field.list("options").value_or(std::vector<Field>{});
@@ -138,8 +132,10 @@ void read_alternatives(const Field& field, Scene& scene, const KnownIds& known, 
         SceneOption option = first;
         if (const auto at = members.find("at"))
             option.location = read_reference(*at, known.locations, "location").value_or(option.location);
-        if (const auto light = members.find("light"))
-            option.light = read_light(*light).value_or(option.light);
+        // The scene's own light is read anew where the camera looks another way.
+        const auto light = members.find("light") ? members.find("light") : all.find("light");
+        if (members.find("light") || (light && item.faults().count() == faults_before))
+            option.light = read_light_at(*light, option.location, known, option.light);
         if (const auto sky = members.find("sky"))
             option.sky = read_sky(*sky);
         option.length = read_length(members, scene.shots, first.length);
@@ -176,13 +172,13 @@ Scene read_scene(const Field& field, const std::string& id, const KnownIds& know
     if (const auto at = members.need("at", "give the id of a location"))
         first.location = read_reference(*at, known.locations, "location").value_or(0);
     if (const auto light = members.find("light"))
-        first.light = read_light(*light).value_or(first.light);
+        first.light = read_light_at(*light, first.location, known, first.light);
     if (const auto sky = members.find("sky"))
         first.sky = read_sky(*sky);
     first.length = read_length(members, scene.shots, shots_together(field, scene.shots));
     scene.options.push_back(std::move(first));
     if (const auto alternatives = members.find("or"))
-        read_alternatives(*alternatives, scene, known, faults_before);
+        read_alternatives(members, *alternatives, scene, known, faults_before);
 
     if (const auto after = members.find("after")) {
         for (const Field& item : after->list("ids of scenes").value_or(std::vector<Field>{})) {

@@ -152,8 +152,10 @@ Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::pa
 
     const std::vector<Field> locations = needed_list(root, "locations");
     const std::vector<Field> scenes = needed_list(root, "scenes");
-    const KnownIds known{read_ids(locations, "location"), read_ids(scenes, "scene")};
+    KnownIds known{read_ids(locations, "location"), read_ids(scenes, "scene")};
     shoot.locations = read_locations(locations, known.locations);
+    for (const auto& location : shoot.locations)
+        known.facings.push_back(location.facing);
     if (scenes.size() > scene_limit)
         root.find("scenes")->fault("holds " + std::to_string(scenes.size()) + " scenes, more than can be ordered",
                                    "give at most " + std::to_string(scene_limit) + ", or split the shoot");

@@ -1,9 +1,10 @@
 #pragma once
-/// What `dayweave light` prints: light windows and sun events, as tables for people or as JSON for programs.
+/// What `dayweave light` prints: light windows and sun events, as tables for people, as JSON or CSV for programs.
 
 #include "cli/light_day.hpp"
 #include "geo/coordinate.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,10 +15,13 @@ struct LightPlace {
     std::string name; ///< what the heading says
     geo::Coordinate at;
     std::vector<LightDay> days;
+    std::optional<geo::Degrees> facing{}; ///< the way the camera looks
 };
 
 /// Markdown that lines up as plain text; minutes only.
 std::string light_tables(const std::vector<LightPlace>& places, const geo::TimeZone& zone);
+/// One line a window, sun or moon event, instants to the second; format in docs/commands.md.
+std::string light_csv(const std::vector<LightPlace>& places, const geo::TimeZone& zone);
 /// Instants to the second, as computed; format in docs/commands.md.
 std::string light_json(const std::vector<LightPlace>& places, const geo::TimeZone& zone);
 

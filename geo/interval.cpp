@@ -22,6 +22,23 @@ Intervals intersect(const Intervals& a, const Intervals& b) {
     return both;
 }
 
+Intervals without(const Intervals& list, const Intervals& taken) {
+    Intervals left;
+    for (const Interval& span : list) {
+        Instant from = span.from;
+        for (const Interval& hole : taken) {
+            if (hole.until <= from || hole.from >= span.until)
+                continue;
+            if (hole.from > from)
+                left.push_back({from, hole.from});
+            from = hole.until;
+        }
+        if (from < span.until)
+            left.push_back({from, span.until});
+    }
+    return left;
+}
+
 Intervals join(Intervals list) {
     std::sort(list.begin(), list.end(), [](const Interval& a, const Interval& b) {
         return a.from != b.from ? a.from < b.from : a.until < b.until;

@@ -25,6 +25,9 @@ Intervals clip(const Intervals& list, Interval span);
 /// What lies in both lists.
 Intervals intersect(const Intervals& a, const Intervals& b);
 
+/// What of `list` lies outside every span of `taken`; pieces of no length are left out.
+Intervals without(const Intervals& list, const Intervals& taken);
+
 /// Joins overlapping or touching spans of an unordered list.
 Intervals join(Intervals list);
 

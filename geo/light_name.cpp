@@ -22,7 +22,7 @@ constexpr std::string_view almanac_and_practice =
     "sunrise and sunset: Astronomical Almanac, glossary; +6: common practice, no source";
 
 // In the order of the enumeration. Altitudes are of the sun's centre, airless.
-constexpr std::array definitions{
+const std::array definitions{
     LightDefinition{sunrise, "sunrise", SunBand{upper_limb, 6_deg, morning}, almanac_and_practice},
     LightDefinition{sunset, "sunset", SunBand{upper_limb, 6_deg, evening}, almanac_and_practice},
     LightDefinition{golden_morning, "golden-morning", SunBand{-4_deg, 6_deg, morning}, practice},
@@ -35,7 +35,17 @@ constexpr std::array definitions{
     // Above 45 degrees a shadow is shorter than what throws it; many say 50 to 60.
     LightDefinition{high_sun, "high-sun", SunBand{45_deg, zenith, {}}, practice},
     LightDefinition{low_sun, "low-sun", SunBand{6_deg, 20_deg, {}}, practice},
+    // Light without shadows: the sky's alone before sunrise and after sunset; all day under a closed cloud.
+    LightDefinition{
+        soft, "soft", SunBand{-6_deg, upper_limb, {}}, practice, {}, Ground::any, SunBand{-6_deg, zenith, {}}},
+    LightDefinition{direct_sun, "direct-sun", SunBand{upper_limb, zenith, {}}, almanac, {}, Ground::sun_clear},
+    LightDefinition{open_shade, "open-shade", SunBand{upper_limb, zenith, {}}, practice, {}, Ground::sun_hidden},
     LightDefinition{night, "night", SunBand{nadir, -18_deg, {}}, "end of astronomical twilight: Astronomical Almanac"},
+    // A tenth lit brightens a dark sky by 0.15 mag at most (Krisciunas and Schaefer 1991; tests/geo/sky).
+    LightDefinition{dark_sky, "dark-sky", SunBand{nadir, -18_deg, {}},
+                    "end of astronomical twilight: Astronomical Almanac; moon at most 0.10 lit: derived",
+                    MoonAbsent{0.10}},
+    LightDefinition{moonlight, "moonlight", SunBand{nadir, -12_deg, {}}, practice, MoonUp{{}, 0.5, 1.0}},
     LightDefinition{any, "any", {}, "no limit"},
 };
 
@@ -81,6 +91,10 @@ std::optional<SunAltitudeRange> sun_range(LightName name) {
     if (!band)
         return std::nullopt;
     return SunAltitudeRange{nominal_altitude(band->low), nominal_altitude(band->high), band->when};
+}
+
+bool needs_terrain(LightName name) {
+    return light_definition(name).ground != Ground::any;
 }
 
 } // namespace geo

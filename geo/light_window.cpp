@@ -1,72 +1,36 @@
 #include "geo/light_window.hpp"
 
-#include "geo/light_definition.hpp"
-#include "geo/sky/crossing_search.hpp"
+#include "geo/light_rule.hpp"
 
 #include <algorithm>
+#include <cassert>
 
 namespace geo {
 
 namespace {
 
 using namespace std::chrono_literals;
-using sky::PreciseInstant;
 
-/// How far beyond the civil day windows are followed.
-constexpr Seconds margin = 12h;
-
-/// One place and day, with the span in which light is looked for.
+/// One day of a place, with the span in which light is looked for.
 struct Search {
-    Coordinate place;
-    Metres elevation;
+    PlaceSky& sky;
     CivilDate date;
     const TimeZone& zone;
+    const Surroundings& around;
     Interval civil;
     Interval span;
 };
 
-/// Between two cuts the sun stays on one side of both lines and, where the half of the day matters, keeps climbing or
-/// sinking; so one look at each piece decides.
-Intervals in_band(const SunBand& band, const Search& search) {
-    const sky::SunView view(search.place, search.elevation);
-    const sky::PreciseSpan span{sky::precise(search.span.from), sky::precise(search.span.until)};
-    const auto altitude = [&](PreciseInstant when) { return view.altitude(when).value; };
-
-    std::vector<PreciseInstant> cuts{span.from, span.until};
-    for (const auto& line : {band.low, band.high}) {
-        const auto height = [&](PreciseInstant when) { return view.height_above(line, when).value; };
-        for (const sky::Crossing& crossing : sky::find_crossings(height, span))
-            cuts.push_back(crossing.when);
-    }
-    if (band.when)
-        for (const PreciseInstant turn : sky::find_turning_points(altitude, span))
-            cuts.push_back(turn);
-    std::sort(cuts.begin(), cuts.end());
-
-    Intervals pieces;
-    for (std::size_t i = 1; i < cuts.size(); ++i) {
-        const PreciseInstant from = cuts[i - 1];
-        const PreciseInstant until = cuts[i];
-        const PreciseInstant middle = from + (until - from) / 2.0;
-        const bool right_half =
-            !band.when || (altitude(until) > altitude(from) ? HalfDay::morning : HalfDay::evening) == *band.when;
-        if (from < until && right_half && view.height_above(band.low, middle) >= Degrees{0.0} &&
-            view.height_above(band.high, middle) <= Degrees{0.0})
-            pieces.push_back({sky::rounded(from), sky::rounded(until)});
-    }
-    return join(pieces);
+Intervals on_ground(Ground ground, Intervals spans, const Search& search) {
+    if (ground == Ground::any)
+        return spans;
+    if (!search.around.direct_sun)
+        return ground == Ground::sun_clear ? spans : Intervals{}; // a flat horizon hides no risen sun
+    const Intervals clear = search.around.direct_sun(search.span);
+    return ground == Ground::sun_clear ? intersect(spans, clear) : without(spans, clear);
 }
 
-Intervals spans_of(LightName name, const Search& search) {
-    const auto& band = light_definition(name).band;
-    return band ? in_band(*band, search) : Intervals{search.span};
-}
-
-Intervals spans_of(const SunAltitudeRange& range, const Search& search) {
-    return in_band({range.low, range.high, range.when}, search);
-}
-
-Intervals spans_of(const ClockRange& range, const Search& search) {
+Intervals by_clock(const ClockRange& range, const Search& search) {
     using std::chrono::days;
     using std::chrono::sys_days;
     const auto instant = [&](int day, ClockTime time) {
@@ -80,6 +44,21 @@ Intervals spans_of(const ClockRange& range, const Search& search) {
         search.span);
 }
 
+std::optional<ClockRange> clock_of(const LightRequest& request) {
+    if (const auto* clock = std::get_if<ClockRange>(&request))
+        return *clock;
+    const auto* wish = std::get_if<LightWish>(&request);
+    return wish != nullptr ? wish->clock : std::nullopt;
+}
+
+Intervals spans_of(const LightRequest& request, const Search& search) {
+    const LightRule rule = light_rule(request, search.around.overcast);
+    Intervals spans = on_ground(rule.ground, sun_and_moon_spans(rule, search.sky, search.span), search);
+    if (const auto clock = clock_of(request))
+        spans = intersect(spans, by_clock(*clock, search));
+    return narrowed(rule, search.sky, spans);
+}
+
 /// The next day's first instant is not this day's.
 bool touches(const Interval& window, const Interval& civil) {
     return window.from < civil.until && (window.until > civil.from || window.from == civil.from);
@@ -89,17 +68,22 @@ bool covers(const Interval& window, const Interval& civil) {
     return window.from <= civil.from && window.until >= civil.until;
 }
 
+Interval with_margin(Interval civil) {
+    return {civil.from - window_margin, civil.until + window_margin};
+}
+
 } // namespace
 
-LightWindows light_windows(const std::vector<LightRequest>& any_of, Coordinate place, Metres elevation, CivilDate day,
-                           const TimeZone& zone) {
+LightWindows light_windows(const std::vector<LightRequest>& any_of, PlaceSky& sky, CivilDate day, const TimeZone& zone,
+                           const Surroundings& around) {
     const Interval civil = civil_day(day, zone);
     if (civil.length() == 0s) // the zone skipped this day
         return {};
-    const Search search{place, elevation, day, zone, civil, {civil.from - margin, civil.until + margin}};
+    const Search search{sky, day, zone, around, civil, with_margin(civil)};
+    assert(sky.span().from <= search.span.from && sky.span().until >= search.span.until);
     Intervals spans;
     for (const LightRequest& request : any_of)
-        for (const Interval& span : std::visit([&](const auto& wanted) { return spans_of(wanted, search); }, request))
+        for (const Interval& span : spans_of(request, search))
             spans.push_back(span);
 
     LightWindows windows;
@@ -113,9 +97,15 @@ LightWindows light_windows(const std::vector<LightRequest>& any_of, Coordinate p
     return windows;
 }
 
+LightWindows light_windows(const std::vector<LightRequest>& any_of, Coordinate place, Metres elevation, CivilDate day,
+                           const TimeZone& zone, const Surroundings& around) {
+    PlaceSky sky(place, elevation, with_margin(civil_day(day, zone)));
+    return light_windows(any_of, sky, day, zone, around);
+}
+
 LightWindows light_windows(const LightRequest& request, Coordinate place, Metres elevation, CivilDate day,
-                           const TimeZone& zone) {
-    return light_windows(std::vector<LightRequest>{request}, place, elevation, day, zone);
+                           const TimeZone& zone, const Surroundings& around) {
+    return light_windows(std::vector<LightRequest>{request}, place, elevation, day, zone, around);
 }
 
 } // namespace geo

@@ -21,6 +21,12 @@ JulianDate universal_time(PreciseInstant when) {
 
 PreciseSeconds terrestrial_minus_utc(PreciseInstant when) {
     const auto day = std::chrono::floor<std::chrono::days>(when);
+    // Since 1972 the difference keeps for whole days, and most questions are about the day of the last one.
+    constexpr std::chrono::sys_days whole_seconds{std::chrono::year{1972} / 1 / 1};
+    thread_local std::chrono::sys_days known_day{};
+    thread_local double known = 0.0;
+    if (day >= whole_seconds && day == known_day)
+        return PreciseSeconds{known};
     const std::chrono::year_month_day date{day};
     double tai_minus_utc = 0.0;
     // +1 is "dubious year": before 1960 or years after this ERFA was made. Both are good enough for light. Asked
@@ -30,7 +36,9 @@ PreciseSeconds terrestrial_minus_utc(PreciseInstant when) {
         eraDat(static_cast<int>(date.year()), static_cast<int>(static_cast<unsigned>(date.month())),
                static_cast<int>(static_cast<unsigned>(date.day())), (when - day).count() / ERFA_DAYSEC, &tai_minus_utc);
     assert(status >= 0);
-    return PreciseSeconds{tai_minus_utc + ERFA_TTMTAI};
+    known_day = day;
+    known = tai_minus_utc + ERFA_TTMTAI;
+    return PreciseSeconds{known};
 }
 
 JulianDate terrestrial_time(PreciseInstant when) {

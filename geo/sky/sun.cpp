@@ -1,12 +1,12 @@
 #include "geo/sky/sun.hpp"
 
+#include "geo/sky/celestial_axes.hpp"
+#include "geo/sky/node_table.hpp"
+
 #include <erfa.h>
 #include <erfam.h>
 
-#include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdint>
 
 namespace geo::sky {
 
@@ -14,12 +14,15 @@ namespace {
 
 constexpr double light_days_per_au = ERFA_AULT / ERFA_DAYSEC;
 
-double length(const CelestialVector& vector) {
-    return std::sqrt(vector[0] * vector[0] + vector[1] * vector[1] + vector[2] * vector[2]);
+CelestialVector rotated(double matrix[3][3], CelestialVector vector) {
+    CelestialVector result;
+    eraRxp(matrix, vector.data(), result.data());
+    return result;
 }
 
-/// Sun as seen from the Earth's centre, light time and aberration applied, on the axes of the GCRS.
-CelestialVector apparent_in_gcrs(JulianDate terrestrial) {
+} // namespace
+
+CelestialVector apparent_sun_in_gcrs(JulianDate terrestrial) {
     double heliocentric[2][3];
     double barycentric[2][3];
     // Its one complaint is a date outside 1900-2100, told in the header.
@@ -44,55 +47,15 @@ CelestialVector apparent_in_gcrs(JulianDate terrestrial) {
     return {aberrated[0] * seen_distance, aberrated[1] * seen_distance, aberrated[2] * seen_distance};
 }
 
-CelestialVector rotated(double matrix[3][3], CelestialVector vector) {
-    CelestialVector result;
-    eraRxp(matrix, vector.data(), result.data());
-    return result;
-}
-
-/// Daily places, each at 12h TT, kept in a ring: a place depends on its day alone, so what a thread asked before
-/// changes the time an answer takes and never the answer.
-const CelestialVector& daily_sun_vector(std::int64_t day) {
-    struct Entry {
-        std::int64_t day = INT64_MIN;
-        CelestialVector sun{};
-    };
-    constexpr std::int64_t entries = 1024;
-    thread_local std::array<Entry, entries> ring;
-    Entry& entry = ring[static_cast<std::size_t>(((day % entries) + entries) % entries)];
-    if (entry.day != day) {
-        entry.sun = computed_sun_vector({ERFA_DJ00, static_cast<double>(day)});
-        entry.day = day;
-    }
-    return entry.sun;
-}
-
-} // namespace
-
 CelestialVector computed_sun_vector(JulianDate terrestrial) {
-    double to_intermediate[3][3];
-    eraC2i06a(terrestrial.whole, terrestrial.fraction, to_intermediate);
-    return rotated(to_intermediate, apparent_in_gcrs(terrestrial));
+    return computed_on_axes_of_date(apparent_sun_in_gcrs(terrestrial), terrestrial);
 }
 
 CelestialVector sun_vector(PreciseInstant when) {
-    const JulianDate terrestrial = terrestrial_time(when);
-    const double days = (terrestrial.whole - ERFA_DJ00) + terrestrial.fraction;
-    const double before = std::floor(days);
-    const double x = days - before;
-    // Lagrange through the days -2..3 around; the denominators are those products at the nodes.
-    constexpr std::array denominators{-120.0, 24.0, -12.0, 12.0, -24.0, 120.0};
-    CelestialVector sun{};
-    for (int node = 0; node < 6; ++node) {
-        double weight = 1.0 / denominators[static_cast<std::size_t>(node)];
-        for (int other = 0; other < 6; ++other)
-            if (other != node)
-                weight *= x - (other - 2);
-        const CelestialVector& place = daily_sun_vector(static_cast<std::int64_t>(before) + node - 2);
-        for (std::size_t i = 0; i < 3; ++i)
-            sun[i] += weight * place[i];
-    }
-    return sun;
+    // A day's step is enough for 5e-5 arcseconds: the Earth goes round smoothly.
+    constexpr std::size_t days_kept = 1024;
+    thread_local NodeTable<3> daily(1, days_kept, computed_sun_vector);
+    return daily.at(terrestrial_time(when));
 }
 
 Degrees sun_semidiameter(const CelestialVector& sun) {
@@ -107,7 +70,7 @@ SkyPosition sun_position(Coordinate place, Metres elevation, Instant when) {
 
 SunPlace sun_place(PreciseInstant when) {
     const JulianDate terrestrial = terrestrial_time(when);
-    const CelestialVector sun = apparent_in_gcrs(terrestrial);
+    const CelestialVector sun = apparent_sun_in_gcrs(terrestrial);
 
     double to_equator_of_date[3][3];
     eraPnm06a(terrestrial.whole, terrestrial.fraction, to_equator_of_date);
@@ -115,11 +78,9 @@ SunPlace sun_place(PreciseInstant when) {
     double declination = 0.0;
     eraC2s(rotated(to_equator_of_date, sun).data(), &right_ascension, &declination);
 
-    double to_mean_ecliptic[3][3];
-    eraEcm06(terrestrial.whole, terrestrial.fraction, to_mean_ecliptic);
     double longitude = 0.0;
     double latitude = 0.0;
-    eraC2s(rotated(to_mean_ecliptic, sun).data(), &longitude, &latitude);
+    eraC2s(on_ecliptic_of_date(sun, terrestrial).data(), &longitude, &latitude);
 
     SunPlace place;
     place.right_ascension = {eraAnp(right_ascension) * ERFA_DR2D};

@@ -26,6 +26,9 @@ CelestialVector sun_vector(PreciseInstant when);
 /// The same computed from the series, about 0.1 ms; does not depend on what was asked before, nor does `sun_vector`.
 CelestialVector computed_sun_vector(JulianDate terrestrial);
 
+/// Sun as seen from the Earth's centre, light time and aberration applied, on the fixed axes of the stars (GCRS).
+CelestialVector apparent_sun_in_gcrs(JulianDate terrestrial);
+
 /// Half the angle the sun's disc spans, 0.262 to 0.272 degrees: asin(696 000 km / distance).
 Degrees sun_semidiameter(const CelestialVector& sun);
 

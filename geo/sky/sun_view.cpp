@@ -8,23 +8,26 @@ namespace {
 constexpr Degrees horizon_refraction{34.0 / 60.0};
 constexpr Degrees mean_semidiameter{16.0 / 60.0};
 
-Degrees altitude_of(const SunLine& line, const CelestialVector& sun) {
+} // namespace
+
+Degrees height_above(const SunLine& line, const SunLook& sun) {
     if (const auto* altitude = std::get_if<Degrees>(&line))
-        return *altitude;
-    if (std::get<HorizonRule>(line) == HorizonRule::fixed_50)
-        return -(horizon_refraction + mean_semidiameter);
-    return -(horizon_refraction + sun_semidiameter(sun));
+        return sun.altitude - *altitude;
+    const Degrees size = std::get<HorizonRule>(line) == HorizonRule::fixed_50 ? mean_semidiameter : sun.semidiameter;
+    return sun.altitude + horizon_refraction + size;
 }
 
-} // namespace
+SunLook SunView::look(PreciseInstant when) const {
+    const CelestialVector sun = sun_vector(when);
+    return {observer_.view(sun, when).altitude, sun_semidiameter(sun)};
+}
 
 Degrees SunView::altitude(PreciseInstant when) const {
     return observer_.view(sun_vector(when), when).altitude;
 }
 
 Degrees SunView::height_above(const SunLine& line, PreciseInstant when) const {
-    const CelestialVector sun = sun_vector(when);
-    return observer_.view(sun, when).altitude - altitude_of(line, sun);
+    return sky::height_above(line, look(when));
 }
 
 } // namespace geo::sky

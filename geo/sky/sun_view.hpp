@@ -20,11 +20,23 @@ enum class HorizonRule {
 /// What the sun's centre can cross: an airless altitude, or the line of sunrise and sunset.
 using SunLine = std::variant<Degrees, HorizonRule>;
 
+/// One look at the sun: airless altitude of its centre, and its size.
+struct SunLook {
+    Degrees altitude;
+    Degrees semidiameter;
+};
+
+/// How far the centre stands above the line, negative below.
+Degrees height_above(const SunLine& line, const SunLook& sun);
+
 class SunView {
 public:
     /// Throws std::domain_error for an invalid coordinate or an elevation that is not finite.
     SunView(Coordinate place, Metres elevation) : observer_(place, elevation) {}
 
+    /// Centre of the disc, airless.
+    SkyPosition position(PreciseInstant when) const { return observer_.view(sun_vector(when), when); }
+    SunLook look(PreciseInstant when) const;
     /// Airless altitude of the centre.
     Degrees altitude(PreciseInstant when) const;
     /// How far the centre stands above the line, negative below.

@@ -141,23 +141,6 @@ Intervals spans_with(const DiscPath& disc, const Condition& condition, Interval 
     return SpanSearch(disc, condition).within(span);
 }
 
-/// What of `list` lies in no span of `taken`.
-Intervals without(const Intervals& list, const Intervals& taken) {
-    Intervals left;
-    for (Interval rest : list) {
-        for (const Interval& gone : taken) {
-            if (gone.until <= rest.from || gone.from >= rest.until)
-                continue;
-            if (gone.from > rest.from)
-                left.push_back({rest.from, gone.from});
-            rest.from = std::min(gone.until, rest.until);
-        }
-        if (rest.from < rest.until)
-            left.push_back(rest);
-    }
-    return left;
-}
-
 } // namespace
 
 DiscPath sun_path(Coordinate place, Metres elevation) {

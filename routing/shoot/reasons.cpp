@@ -109,7 +109,7 @@ private:
 
     geo::Intervals all_day_light(const SceneOption& option, const ShootDay& day) const {
         return geo::light_windows(option.light, shoot_.locations[option.location].at, geo::Metres{0.0}, day.date,
-                                  shoot_.zone)
+                                  shoot_.zone, surroundings_of(option))
             .intervals;
     }
     static std::string in_minutes_down(Seconds span) {

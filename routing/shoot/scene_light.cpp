@@ -2,7 +2,10 @@
 
 #include "geo/sky/sun.hpp"
 
+#include <algorithm>
+#include <array>
 #include <cstdio>
+#include <string_view>
 
 namespace routing::shoot {
 
@@ -18,22 +21,79 @@ std::string clock(geo::ClockTime time) {
     return text;
 }
 
-struct RequestText {
-    std::string operator()(geo::LightName name) const { return std::string(geo::to_string(name)); }
-    std::string operator()(const geo::SunAltitudeRange& range) const {
-        char text[64];
-        std::snprintf(text, sizeof text, "sun %g° to %g°", range.low.value, range.high.value);
-        std::string result = text;
-        if (range.when)
-            result += *range.when == geo::HalfDay::morning ? ", morning" : ", evening";
-        return result;
+std::string number(double value) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%g", value);
+    return text;
+}
+
+std::string percent(double share) {
+    return number(share * 100.0) + "%";
+}
+
+std::string sun_text(const geo::SunAltitudeRange& range) {
+    std::string text = "sun " + number(range.low.value) + "° to " + number(range.high.value) + "°";
+    if (range.when)
+        text += *range.when == geo::HalfDay::morning ? ", morning" : ", evening";
+    return text;
+}
+
+std::string clock_text(const geo::ClockRange& range) {
+    return clock(range.from) + "–" + clock(range.until) + " by the clock";
+}
+
+struct DirectionText {
+    std::string operator()(const geo::SunBeside& wish) const {
+        static constexpr const char* sides[] = {"behind the subject", "to the side", "in front of the subject"};
+        return "sun " + std::string(sides[static_cast<int>(wish.side)]) + " (camera to " + number(wish.facing.value) +
+               "°)";
     }
-    std::string operator()(const geo::ClockRange& range) const {
-        return clock(range.from) + "–" + clock(range.until) + " by the clock";
+    std::string operator()(const geo::AzimuthRange& range) const {
+        return "sun at bearing " + number(range.from.value) + "° to " + number(range.until.value) + "°";
+    }
+    std::string operator()(const geo::SunInFrame& wish) const {
+        return "sun in the picture (camera to " + number(wish.facing.value) + "°, " +
+               number(wish.lens.focal_length.value) + " mm)";
     }
 };
 
+std::string wish_text(const geo::LightWish& wish) {
+    std::string text;
+    const auto add = [&](const std::string& part) { text += (text.empty() ? "" : ", ") + part; };
+    if (wish.name != geo::LightName::any)
+        add(std::string(geo::to_string(wish.name)));
+    if (wish.sun)
+        add(sun_text(*wish.sun));
+    if (wish.direction)
+        add(std::visit(DirectionText{}, *wish.direction));
+    if (wish.moon)
+        add(moon_text(*wish.moon));
+    if (wish.clock)
+        add(clock_text(*wish.clock));
+    if (wish.min_quality > 0.0)
+        add("quality at least " + number(wish.min_quality));
+    return text.empty() ? "any" : text;
+}
+
+struct RequestText {
+    std::string operator()(geo::LightName name) const { return std::string(geo::to_string(name)); }
+    std::string operator()(const geo::SunAltitudeRange& range) const { return sun_text(range); }
+    std::string operator()(const geo::ClockRange& range) const { return clock_text(range); }
+    std::string operator()(const geo::LightWish& wish) const { return wish_text(wish); }
+};
+
 } // namespace
+
+std::string moon_text(const geo::MoonWish& wish) {
+    if (const auto* absent = std::get_if<geo::MoonAbsent>(&wish))
+        return absent->lit_allowed > 0.0 ? "moon down or at most " + percent(absent->lit_allowed) + " lit"
+                                         : "moon down";
+    const auto& up = std::get<geo::MoonUp>(wish);
+    std::string text = up.above ? "moon above " + number(up.above->value) + "°" : "moon up";
+    if (up.lit_from > 0.0 || up.lit_until < 1.0)
+        text += ", " + percent(up.lit_from) + " to " + percent(up.lit_until) + " lit";
+    return text;
+}
 
 std::string light_text(const std::vector<geo::LightRequest>& light) {
     std::string text;
@@ -48,14 +108,24 @@ geo::Interval working_span(const ShootDay& day, const geo::TimeZone& zone) {
     return {call, std::max(call, geo::instant_of(wrap_date, day.latest_wrap, zone))};
 }
 
+geo::Surroundings surroundings_of(const SceneOption& option) {
+    static constexpr std::array<std::string_view, 6> closed{"overcast", "fog", "drizzle", "rain", "snow", "storm"};
+    geo::Surroundings around;
+    around.overcast = !option.sky.empty() && std::all_of(option.sky.begin(), option.sky.end(), [](const auto& sky) {
+        return std::find(closed.begin(), closed.end(), sky) != closed.end();
+    });
+    return around;
+}
+
 geo::Intervals light_in_day(const Shoot& shoot, const SceneOption& option, const ShootDay& day) {
     const geo::Coordinate at = shoot.locations[option.location].at;
     const geo::Interval span = working_span(day, shoot.zone);
-    geo::Intervals spans = geo::light_windows(option.light, at, sea_level, day.date, shoot.zone).intervals;
+    const geo::Surroundings around = surroundings_of(option);
+    geo::Intervals spans = geo::light_windows(option.light, at, sea_level, day.date, shoot.zone, around).intervals;
     // A working day past midnight reaches into the next civil day's light.
     if (geo::civil_date(span.until, shoot.zone) != day.date) {
         const geo::CivilDate next = geo::next_date(day.date);
-        const geo::Intervals more = geo::light_windows(option.light, at, sea_level, next, shoot.zone).intervals;
+        const geo::Intervals more = geo::light_windows(option.light, at, sea_level, next, shoot.zone, around).intervals;
         spans.insert(spans.end(), more.begin(), more.end());
         spans = geo::join(std::move(spans));
     }

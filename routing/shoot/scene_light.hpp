@@ -9,8 +9,14 @@ namespace routing::shoot {
 /// "golden-evening", "sun -4° to 6°, evening", "10:00-16:00 by the clock"; several joined by " or ".
 std::string light_text(const std::vector<geo::LightRequest>& light);
 
+/// "moon down or at most 10% lit", "moon up, 50% to 100% lit".
+std::string moon_text(const geo::MoonWish& wish);
+
 /// The span a day may be worked in: earliest call to latest wrap.
 geo::Interval working_span(const ShootDay& day, const geo::TimeZone& zone);
+
+/// What is known of the sky and ground round an option: a closed cloud where it suits no other weather.
+geo::Surroundings surroundings_of(const SceneOption& option);
 
 /// Spans of the option's light on that day, inside the working span, of any length.
 geo::Intervals light_in_day(const Shoot& shoot, const SceneOption& option, const ShootDay& day);

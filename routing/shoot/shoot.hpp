@@ -54,6 +54,7 @@ struct Location {
     std::string name{};
     geo::Coordinate at{};
     std::optional<geo::Coordinate> park_at{}; ///< where the van is left; else the road point nearest to `at`
+    std::optional<geo::Degrees> facing{};     ///< the way the camera looks, azimuth
     minutes setup{0};
     minutes pack{0};
     std::string notes{};

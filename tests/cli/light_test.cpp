@@ -66,7 +66,7 @@ TEST_CASE("the sun's day agrees with the almanac") {
     CHECK(names[4].starts_with("highest sun 12:0"));
     CHECK(names[5] == "sunset 19:10");
     CHECK(light.uncrossed.empty());
-    CHECK(light.rows.size() == geo::light_names().size());
+    CHECK(light.rows.size() == cli::listed_lights().size());
 }
 
 TEST_CASE("a sun that never sets is said in words") {
@@ -85,6 +85,10 @@ TEST_CASE("limits stand beside each light in words") {
     CHECK(cli::range_text(geo::SunAltitudeRange{{45}, {90}, {}}) == "above 45°");
     CHECK(cli::range_text(geo::SunAltitudeRange{{-50.0 / 60.0}, {6}, {}}) == "-0.83° to 6°");
     CHECK(cli::range_text(std::nullopt) == "any height");
+    const auto limits = [](geo::LightName name) { return cli::limits_text({name, geo::sun_range(name), {}}); };
+    CHECK(limits(geo::LightName::dark_sky) == "below -18°, moon down or at most 10% lit");
+    CHECK(limits(geo::LightName::moonlight) == "below -12°, moon up, 50% to 100% lit");
+    CHECK(limits(geo::LightName::night) == "below -18°");
 }
 
 TEST_CASE("positions south and west are taken from the command line with or without =") {
@@ -113,7 +117,7 @@ TEST_CASE("light as JSON holds the same windows") {
     CHECK(json["time_zone"] == "Atlantic/Azores");
     const Json& day = json["places"][0]["days"][0];
     CHECK(day["date"] == "2027-05-14");
-    CHECK(day["lights"].size() == geo::light_names().size());
+    CHECK(day["lights"].size() == cli::listed_lights().size());
     for (const Json& light : day["lights"]) {
         CHECK((light["presence"] == "never") == light["windows"].empty());
         if (light["name"] == "golden-evening") {
@@ -150,4 +154,75 @@ TEST_CASE("the light of a shoot holds every location on every day") {
     CHECK(contains(outcome.out, "# Arch (-35.21,-8.41)"));
     CHECK(contains(outcome.out, "# Pier"));
     CHECK(contains(outcome.out, "## Saturday 2027-05-15"));
+}
+
+TEST_CASE("the moon of the day is told, with what it does not do") {
+    const auto zone = *geo::find_time_zone("Europe/Madrid");
+    const auto light = [&](const char* day) {
+        return cli::light_of_day({{40.42}, {-3.7}}, *geo::parse_date(day), zone);
+    };
+    // 26 January 2019: no moonrise that civil day; last quarter on the 27th.
+    const auto without = light("2019-01-26");
+    const std::string text = cli::light_tables({{"", "Madrid", {{40.42}, {-3.7}}, {without}}}, zone);
+    CAPTURE(text);
+    REQUIRE(without.moon.moments.size() == 1);
+    CHECK(without.moon.moments[0].name == "moonset");
+    CHECK(without.moon.up);
+    CHECK(contains(text, "no moonrise this day."));
+    CHECK(contains(text, "Moon: waning gibbous, "));
+    // US Naval Observatory: full moon 2019-01-21 05:16 UTC.
+    const auto full = light("2019-01-20");
+    CHECK(full.moon.phase == "full moon");
+    CHECK(full.moon.lit > 0.99);
+    // Near the pole: all day, in words.
+    const auto pole =
+        cli::light_of_days({{85.0}, {0.0}}, *geo::parse_date("2026-02-01"), 28, *geo::find_time_zone("UTC"));
+    const std::string polar = cli::light_tables({{"", "North", {{85.0}, {0.0}}, pole}}, *geo::find_time_zone("UTC"));
+    CHECK(contains(polar, "% lit at midnight; up all day."));
+    CHECK(contains(polar, "% lit at midnight; down all day."));
+}
+
+TEST_CASE("the sun's bearing is told beside the camera's") {
+    CHECK(cli::beside_camera_text({241}, {253}) == "12° left of the camera");
+    CHECK(cli::beside_camera_text({5}, {355}) == "10° right of the camera");
+    CHECK(cli::beside_camera_text({5.2}, {5}) == "ahead of the camera");
+    CHECK(cli::beside_camera_text({185.2}, {5}) == "behind the camera");
+    const auto outcome = run_light_command(
+        {"light", "--at", "47,9.5", "--date", "2026-09-04", "--zone", "Europe/Vaduz", "--facing", "290"});
+    // cos(azimuth) = sin(declination 7.2) / cos(latitude) gives 280.5, and refraction carries the sun a degree farther.
+    CHECK(contains(outcome.out, "Sun sets at bearing 281°, 9° left of the camera."));
+    CHECK(contains(outcome.out, "Sun rises at bearing "));
+}
+
+TEST_CASE("light as CSV holds the same windows, one a line") {
+    const std::vector<std::string> asked{"light",           "--at",   "-35.2,-8.1", "--date", "2027-05-14", "--zone",
+                                         "Atlantic/Azores", "--days", "2"};
+    auto as_csv = asked;
+    as_csv.emplace_back("--csv");
+    auto as_json = asked;
+    as_json.emplace_back("--json");
+    const std::string csv = run_light_command(as_csv).out;
+    CHECK(csv.starts_with("place,lat,lon,date,kind,name,presence,from,until,altitude_deg,azimuth_deg\r\n"));
+    for (const Json& day : Json::parse(run_light_command(as_json).out)["places"][0]["days"]) {
+        const std::string date = day["date"];
+        for (const Json& light : day["lights"]) {
+            const std::string head =
+                "Light,-35.200000,-8.100000," + date + ",light," + std::string(light["name"]) + ",";
+            if (light["windows"].empty())
+                CHECK(contains(csv, head + "never,,,,\r\n"));
+            for (const Json& window : light["windows"])
+                CHECK(contains(csv, head + std::string(light["presence"]) + "," + std::string(window["from"]) + "," +
+                                        std::string(window["until"]) + ",,\r\n"));
+        }
+        for (const Json& moment : day["moon"]["moments"])
+            CHECK(contains(csv, "," + date + ",moon," + std::string(moment["name"]) + ",some," +
+                                    std::string(moment["at"]) + ","));
+        CHECK(day["moon"]["lit"].is_number());
+    }
+    CHECK(run_light_command({"light", "x.json", "--csv", "--json"}).parse_code != 0);
+    // A name with a comma is quoted.
+    const auto zone = *geo::find_time_zone("UTC");
+    const auto light = cli::light_of_day({{47.0}, {9.5}}, *geo::parse_date("2026-09-04"), zone);
+    CHECK(contains(cli::light_csv({{"", "Arch, \"north\"", {{47.0}, {9.5}}, {light}}}, zone),
+                   "\"Arch, \"\"north\"\"\",47.000000,9.500000,2026-09-04,"));
 }

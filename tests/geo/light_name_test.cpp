@@ -17,7 +17,7 @@ TEST_CASE("every light name is read back as written, in the order of the enumera
         CHECK(static_cast<int>(name) == index++);
         CHECK(geo::parse_light_name(geo::to_string(name)) == name);
     }
-    CHECK(geo::light_names().size() == 13);
+    CHECK(geo::light_names().size() == 18);
     CHECK(geo::to_string(LightName::golden_evening) == "golden-evening");
 }
 

@@ -1,5 +1,6 @@
 #include "geo/light_window.hpp"
 
+#include "geo/sky/moon.hpp"
 #include "geo/sky/sun.hpp"
 #include "geo/sky/sun_view.hpp"
 #include "tests/geo/utc.hpp"
@@ -49,15 +50,21 @@ LightWindows windows(LightRequest request, Coordinate place, const char* day, co
     return geo::light_windows(request, place, 0_m, day_of(day), zone(zone_name));
 }
 
-/// Where the sun stands, asked of sun_position alone.
+/// Where sun and moon stand, asked of sun_position and moon_position alone.
 struct Look {
     Degrees altitude;
-    Degrees climb; ///< in the minute around
+    Degrees climb;       ///< in the minute around
+    Degrees moon_height; ///< over the line of moonrise
+    double moon_lit;
 };
 
 Look look(Coordinate place, Instant when) {
     const auto altitude = [&](Instant t) { return geo::sky::sun_position(place, 0_m, t).altitude; };
-    return {altitude(when), altitude(when + 30s) - altitude(when - 30s)};
+    const auto moon = geo::sky::moon_vector(geo::sky::precise(when));
+    return {altitude(when), altitude(when + 30s) - altitude(when - 30s),
+            geo::sky::moon_position(place, 0_m, when).altitude + Degrees{34.0 / 60.0} +
+                geo::sky::moon_semidiameter(moon),
+            geo::sky::moon_illumination(geo::sky::precise(when)).fraction};
 }
 
 enum class Answer { yes, no, too_close };
@@ -76,8 +83,10 @@ Answer has_light(LightName name, const Look& sun, Degrees semidiameter) {
                                    {LightName::golden, -4, 6, 0},         {LightName::blue_morning, -6, -4, 1},
                                    {LightName::blue_evening, -6, -4, -1}, {LightName::blue, -6, -4, 0},
                                    {LightName::day, limb, 91, 0},         {LightName::high_sun, 45, 91, 0},
-                                   {LightName::low_sun, 6, 20, 0},        {LightName::night, -91, -18, 0},
-                                   {LightName::any, -91, 91, 0}};
+                                   {LightName::low_sun, 6, 20, 0},        {LightName::soft, -6, limb, 0},
+                                   {LightName::direct_sun, limb, 91, 0},  {LightName::open_shade, 91, 92, 0},
+                                   {LightName::night, -91, -18, 0},       {LightName::dark_sky, -91, -18, 0},
+                                   {LightName::moonlight, -91, -12, 0},   {LightName::any, -91, 91, 0}};
     const auto& row = words[static_cast<std::size_t>(name)];
     REQUIRE(row.name == name);
     const double altitude = sun.altitude.value;
@@ -85,6 +94,13 @@ Answer has_light(LightName name, const Look& sun, Degrees semidiameter) {
         return Answer::too_close;
     if (altitude < row.low || altitude > row.high)
         return Answer::no;
+    if (name == LightName::dark_sky || name == LightName::moonlight) {
+        const double limit = name == LightName::dark_sky ? 0.10 : 0.50;
+        if (std::abs(sun.moon_height.value) < 0.0021 || std::abs(sun.moon_lit - limit) < 1e-5)
+            return Answer::too_close;
+        const bool bright_moon = sun.moon_height.value > 0.0 && sun.moon_lit > limit;
+        return bright_moon == (name == LightName::moonlight) ? Answer::yes : Answer::no;
+    }
     if (row.climbing == 0)
         return Answer::yes;
     if (std::abs(sun.climb.value) < 2e-5)
@@ -158,8 +174,9 @@ TEST_CASE("windows hold the minutes that a plain look at the sun finds, from pol
 }
 
 TEST_CASE("windows move by less than four minutes from day to day, but where the sun crosses at a flat angle") {
-    const std::vector<Coordinate> places{{60_deg, 5_deg},   {50_deg, -123_deg}, {35_deg, 139_deg},  {10_deg, 180_deg},
-                                         {0_deg, -180_deg}, {-25_deg, 28_deg},  {-45_deg, 170_deg}, {-60_deg, -27_deg}};
+    const std::vector<Coordinate> places{{60_deg, 5_deg},    {50_deg, -123_deg}, {35_deg, 139_deg},
+                                         {10_deg, 180_deg},  {0_deg, -180_deg},  {-25_deg, -170_deg},
+                                         {-45_deg, 170_deg}, {-60_deg, -27_deg}};
     int compared = 0;
     int steep = 0;
     for (const Coordinate& place : places) {
@@ -180,7 +197,8 @@ TEST_CASE("windows move by less than four minutes from day to day, but where the
             }
         };
         for (const LightName name : geo::light_names()) {
-            if (name == LightName::any)
+            // The moon comes most of an hour later each day.
+            if (name == LightName::any || name == LightName::dark_sky || name == LightName::moonlight)
                 continue;
             CAPTURE(place.latitude.value);
             CAPTURE(geo::to_string(name));

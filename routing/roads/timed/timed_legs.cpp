@@ -5,26 +5,6 @@
 
 namespace routing::roads::timed {
 
-namespace {
-
-/// The spans, their ends kept, without the inside of `gap`.
-geo::Intervals without(const geo::Intervals& spans, geo::Interval gap) {
-    geo::Intervals left;
-    for (const geo::Interval& span : spans) {
-        if (gap.from >= gap.until || gap.until <= span.from || gap.from >= span.until) {
-            left.push_back(span);
-            continue;
-        }
-        if (gap.from > span.from)
-            left.push_back({span.from, gap.from});
-        if (gap.until < span.until)
-            left.push_back({gap.until, span.until});
-    }
-    return left;
-}
-
-} // namespace
-
 TimedLegs::TimedLegs(hierarchy::Metric& metric, const ShutTimes& shut, std::vector<RoadPoint> sources,
                      std::vector<RoadPoint> targets)
     : metric_(metric), shut_(shut), sources_(std::move(sources)), targets_(std::move(targets)), table_(metric),
@@ -78,10 +58,11 @@ geo::Intervals TimedLegs::unsettled(std::size_t source, std::size_t target) {
         return {};
     geo::Intervals spans = may_meet_closure(source, target);
     const std::chrono::milliseconds way_round{longest_time(source, target)};
+    geo::Intervals settled;
     for (const geo::Interval& shut : all_shut_)
-        spans = without(spans, {shut.from + geo::Seconds{1},
-                                std::chrono::floor<geo::Seconds>(FineInstant{shut.until} - way_round)});
-    return spans;
+        if (const auto last = std::chrono::floor<geo::Seconds>(FineInstant{shut.until} - way_round); last > shut.from)
+            settled.push_back({shut.from + geo::Seconds{1}, last});
+    return geo::without(spans, settled);
 }
 
 /// A drive along any of them would then begin when the way round has arrived.

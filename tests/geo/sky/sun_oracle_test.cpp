@@ -5,8 +5,7 @@
 #include "geo/sky/season.hpp"
 #include "geo/sky/sun.hpp"
 #include "geo/sky/sun_events.hpp"
-#include "tests/geo/csv.hpp"
-#include "tests/geo/utc.hpp"
+#include "tests/geo/sky/check_row.hpp"
 #include "tests/support/shared_data.hpp"
 
 #include <doctest/doctest.h>
@@ -26,26 +25,11 @@ using geo::sky::Season;
 using geo::sky::SunLine;
 using namespace geo::literals;
 using namespace std::chrono_literals;
+using support::Check;
 using support::precise_utc;
 using support::utc;
 
 namespace {
-
-/// A row's fields by name, as numbers where they are such.
-struct Check {
-    const support::CsvRow& row;
-
-    const std::string& text(const std::string& name) const { return row.at(name); }
-    double number(const std::string& name) const { return std::stod(row.at(name)); }
-    Coordinate place() const { return {{number("lat")}, {number("lon")}}; }
-    Metres elevation() const { return {number("elevation")}; }
-    geo::sky::PreciseInstant when() const { return precise_utc(text("date_utc")); }
-    /// From "k=v;k=v".
-    double input(const std::string& name) const {
-        const std::string& inputs = text("input");
-        return std::stod(inputs.substr(inputs.find(name + "=") + name.size() + 1));
-    }
-};
 
 /// The first crossing of the wanted direction at or after the row's date, or its distance would be nonsense.
 std::optional<Instant> first_crossing(Coordinate place, Metres elevation, const SunLine& line, bool rising,

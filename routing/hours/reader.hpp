@@ -32,7 +32,7 @@ private:
     // rule_reader.cpp
     Rule rule(Separator separator);
     bool always();
-    void label();
+    void condition(Rule& rule);
     void modifier(Rule& rule);
     Separator separator(const Rule& before, std::size_t& last_sign);
     bool begins_rule(std::size_t ahead) const;

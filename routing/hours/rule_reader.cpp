@@ -123,10 +123,11 @@ bool Reader::always() {
     return true;
 }
 
-/// `"summer": 10:00-12:00`, a name for readers in place of dates.
-void Reader::label() {
+/// `"after registration": 10:00-12:00`: when that is, only people know.
+void Reader::condition(Rule& rule) {
     if (peek().kind == Token::Kind::comment && peek(1).is(':')) {
-        take();
+        rule.comment = take().text;
+        rule.state = State::unknown;
         take();
     }
 }
@@ -137,7 +138,7 @@ Rule Reader::rule(Separator separator) {
     rule.position = peek().position;
     const std::size_t begin = at_;
     if (!always()) {
-        label();
+        condition(rule);
         wide(rule.wide);
         if (!rule.wide.empty())
             take_sign(':');
@@ -159,7 +160,7 @@ void Reader::modifier(Rule& rule) {
     const Token& word = peek();
     bool said = true;
     if (word.is_word("open"))
-        rule.state = State::open;
+        rule.state = rule.comment.empty() ? State::open : State::unknown;
     else if (word.is_word("off") || word.is_word("closed"))
         rule.state = State::closed;
     else if (word.is_word("unknown"))
@@ -175,7 +176,7 @@ void Reader::modifier(Rule& rule) {
         // A comment without a word for the state says that it depends on what the comment tells people.
         if (!said)
             rule.state = State::unknown;
-        rule.comment = take().text;
+        rule.comment += (rule.comment.empty() ? "" : "; ") + take().text;
     }
 }
 

@@ -26,8 +26,20 @@ Instants clock_instants(geo::CivilDate day, minutes time, const geo::TimeZone& z
     const geo::Seconds before = geo::offset_at(first, zone);
     const geo::Seconds after = geo::offset_at(first + 24h, zone);
     const geo::Instant second = first + (before - after);
-    const bool twice = after < before && geo::offset_at(second, zone) == after;
+    // The first clock time of a repeated hour parts what is before from what is not in either run of the hour.
+    const bool twice =
+        after < before && geo::offset_at(second, zone) == after && geo::offset_at(second - 1s, zone) == after;
     return {first, twice ? second : first};
+}
+
+/// Opening at a clock time that is skipped may mean when the clock jumps, or as long after the last minute it showed.
+Instants opening_instants(geo::CivilDate day, minutes time, const geo::TimeZone& zone) {
+    const Instants clock = clock_instants(day, time, zone);
+    const auto shown = clock.first + geo::offset_at(clock.first, zone);
+    const auto wanted = geo::Instant{std::chrono::sys_days{day}} + time;
+    if (shown == wanted)
+        return clock;
+    return {clock.first, wanted - geo::offset_at(clock.first - 1s, zone)};
 }
 
 geo::Instant local_noon(geo::CivilDate day, const Site& site) {
@@ -61,9 +73,12 @@ std::optional<geo::Instant> sun_instant(DayEvent event, geo::CivilDate day, cons
     return found;
 }
 
-std::optional<Instants> instants(const TimePoint& point, geo::CivilDate day, const Site& site) {
+enum class End { from, until };
+
+std::optional<Instants> instants(const TimePoint& point, geo::CivilDate day, const Site& site, End end) {
     if (point.event == DayEvent::clock)
-        return clock_instants(day, point.minutes, site.zone);
+        return end == End::from ? opening_instants(day, point.minutes, site.zone)
+                                : clock_instants(day, point.minutes, site.zone);
     const auto event = sun_instant(point.event, day, site);
     if (!event)
         return std::nullopt;
@@ -92,17 +107,17 @@ private:
     }
 
     void add(const TimeSpan& span) {
-        const auto from = instants(span.from, day_, site_);
+        const auto from = instants(span.from, day_, site_, End::from);
         const geo::Interval civil = geo::civil_day(day_, site_.zone);
         if (!from) {
             claim(civil.from, civil.until, State::unknown, Reason::no_sun_event);
             return;
         }
         if (!span.until) {
-            open_end(*from);
+            open_end(from->first, span.from.event == DayEvent::sunset || span.from.event == DayEvent::dusk);
             return;
         }
-        auto until = instants(*span.until, day_, site_);
+        auto until = instants(*span.until, day_, site_, End::until);
         if (!until) {
             claim(from->first, std::max(civil.until, from->first), State::unknown, Reason::no_sun_event);
             return;
@@ -110,7 +125,7 @@ private:
         const bool both_clock = span.from.event == DayEvent::clock && span.until->event == DayEvent::clock;
         const bool wraps = both_clock ? span.until->minutes <= span.from.minutes : until->first <= from->first;
         if (wraps) {
-            until = instants(*span.until, geo::next_date(day_), site_);
+            until = instants(*span.until, geo::next_date(day_), site_, End::until);
             // "24:00-02:00": the end lies on the day the beginning lies on.
             if (both_clock && span.from.minutes == 24h)
                 until = clock_instants(day_, span.until->minutes + 24h, site_.zone);
@@ -128,15 +143,22 @@ private:
         claim(from->last, until->first, rule_.state, Reason::stated);
         claim(std::max(until->first, from->first), until->last, State::unknown, Reason::clock_change);
         if (span.open_end)
-            open_end(*until);
+            open_end(until->first, span.until->event == DayEvent::sunset || span.until->event == DayEvent::dusk);
     }
 
-    /// How long "+" may go on is not specified. Taken: to midnight; from 17:00 on, ten hours (our choice).
-    void open_end(Instants from) {
-        const geo::CivilDate day = geo::civil_date(from.first, site_.zone);
-        const bool evening = from.first >= geo::instant_of(day, 17h, site_.zone);
-        const geo::Instant midnight = geo::civil_day(day, site_.zone).until;
-        claim(from.first, evening ? from.first + 10h : midnight, State::unknown, Reason::open_end);
+    /// How long "+" may go on is not specified. Taken (our choice): to midnight; in the evening ten hours, but at most
+    /// to 07:00, and an hour when it is later than that; never into the rule's next span.
+    void open_end(geo::Instant from, bool evening) {
+        const geo::CivilDate tomorrow = geo::next_date(day_);
+        geo::Instant until = geo::instant_of(tomorrow, 0h, site_.zone);
+        if (evening || from >= geo::instant_of(day_, 17h, site_.zone))
+            until = std::max(std::min(from + 10h, geo::instant_of(tomorrow, 7h, site_.zone)), from + 1h);
+        for (const TimeSpan& other : rule_.times) {
+            const auto next = instants(other.from, day_, site_, End::from);
+            if (next && next->first > from)
+                until = std::min(until, next->first);
+        }
+        claim(from, until, State::unknown, Reason::open_end);
     }
 
     const Rule& rule_;

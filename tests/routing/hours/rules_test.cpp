@@ -91,13 +91,17 @@ TEST_CASE("the comment of the rule that decided is handed on") {
     CHECK(hours.intervals({evening, evening + 1h}, site).at(0).rule == 1);
 }
 
-TEST_CASE("a colon may stand after dates and after weekdays, a comment in place of dates") {
+TEST_CASE("a colon may stand after dates and after weekdays; a comment in place of dates is for people to judge") {
     // Section separator_for_readability; wide_range_selectors, comment.
     CHECK(told("Jun-Aug: Mo-Fr 10:00-12:00", "2027-06-01", 1) == "Tu 10:00-12:00");
     CHECK(told("Jun-Aug: Mo-Fr 10:00-12:00", monday, 1) == "closed");
     CHECK(told("Mo-Fr: 10:00-12:00", monday, 1) == "Mo 10:00-12:00");
     CHECK(told("week 19: 10:00-12:00", monday, 1) == "Mo 10:00-12:00");
-    CHECK(told("\"kitchen\": 10:00-12:00", monday, 1) == "Mo 10:00-12:00");
+    CHECK(told("\"after a call\": 10:00-12:00", monday, 1) == "Mo 10:00-12:00?");
+    CHECK(told("\"after a call\": 10:00-12:00 open", monday, 1) == "Mo 10:00-12:00?");
+    CHECK(told("\"in winter\": off", monday, 1) == "closed");
+    const auto hours = routing::hours::read_hours("\"after a call\": Mo 10:00-12:00 \"kitchen\"");
+    CHECK(hours.rules().at(0).comment == "after a call; kitchen");
 }
 
 // Where the specification and the likely intent part.

@@ -46,11 +46,12 @@ TEST_CASE("an open end is open until the stated end and unknown after it") {
     CHECK(told("Mo 10:00-14:00+", monday, 2) == "Mo 10:00-14:00, Mo 14:00-24:00?");
     CHECK(told("Mo 09:00+", monday, 2) == "Mo 09:00-24:00?");
     CHECK(told("Mo 17:00+", monday, 2) == "Mo 17:00-Tu 03:00?");
-    CHECK(told("Mo 17:00-23:00+", monday, 2) == "Mo 17:00-23:00, Mo 23:00-Tu 09:00?");
-    CHECK_MESSAGE(told("Mo 10:00-14:00+,18:00-22:00", monday, 1) ==
-                      "Mo 10:00-14:00, Mo 14:00-18:00?, Mo 18:00-22:00, Mo 22:00-24:00?",
-                  "what is certain lies over the uncertain tail");
-    CHECK(told("Mo-Su 17:00-23:00+", "2027-05-11", 1) == "Tu 00:00-09:00?, Tu 17:00-23:00, Tu 23:00-24:00?");
+    CHECK(told("Mo 17:00-23:00+", monday, 2) == "Mo 17:00-23:00, Mo 23:00-Tu 07:00?");
+    CHECK_MESSAGE(told("Mo 10:00-14:00+,18:00-22:00", monday, 1) == "Mo 10:00-14:00, Mo 14:00-18:00?, Mo 18:00-22:00",
+                  "until the next span at most");
+    CHECK(told("Mo 20:00-02:00+", monday, 2) == "Mo 20:00-Tu 02:00, Tu 02:00-07:00?");
+    CHECK_MESSAGE(told("Mo 20:00-32:00+", monday, 2) == "Mo 20:00-Tu 08:00, Tu 08:00-09:00?", "never of no length");
+    CHECK(told("Mo-Su 17:00-23:00+", "2027-05-11", 1) == "Tu 00:00-07:00?, Tu 17:00-23:00, Tu 23:00-24:00?");
 }
 
 TEST_CASE("sunrise and sunset are those of the sky, dawn and dusk the ends of civil twilight") {
@@ -118,7 +119,8 @@ TEST_CASE("spring: times the clock skips do not last") {
     // 28 March 2027, 02:00 to 03:00 is skipped.
     CHECK(told("Su 02:00-03:00", "2027-03-28", 1) == "closed");
     CHECK(told("Su 01:00-02:30", "2027-03-28", 1) == "Su 01:00-03:00");
-    CHECK(told("Su 02:15-04:00", "2027-03-28", 1) == "Su 03:00-04:00");
+    CHECK_MESSAGE(told("Su 02:15-04:00", "2027-03-28", 1) == "Su 03:00-03:15?, Su 03:15-04:00",
+                  "opened when the clock jumps, or as long after 01:59 as ever");
     CHECK(told("Sa 22:00-02:30", "2027-03-27", 2) == "Sa 22:00-Su 03:00");
     const Site site = hours_test::valley();
     const auto day = geo::civil_day(2027y / March / 28, site.zone);
@@ -145,6 +147,11 @@ TEST_CASE("autumn: between two readings of one clock time nobody knows") {
     CHECK(opening[0].time == geo::Interval{day.from + 2h + 30min, day.from + 3h + 30min});
     CHECK(opening[0].state == State::unknown);
     CHECK(opening[1].time == geo::Interval{day.from + 3h + 30min, day.from + 6h});
+    CHECK_MESSAGE(told("Su 01:00-02:00,03:00-04:00", "2027-10-31", 1) == "Su 01:00-02:00, Su 03:00-04:00",
+                  "02:00 parts what is before it in both runs of the hour");
+    const auto hour = read_hours("02:00-03:00").intervals(day, site);
+    REQUIRE(hour.size() == 1);
+    CHECK(hour[0].time.length() == 2h);
     const auto over = read_hours("01:00-05:00").intervals(day, site);
     REQUIRE(over.size() == 1);
     CHECK(over[0].time.length() == 5h);

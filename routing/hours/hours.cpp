@@ -89,9 +89,8 @@ bool Hours::names_school_holidays() const {
     return names(rules_, true);
 }
 
-std::vector<Stretch> Hours::of_day(geo::CivilDate day, const Site& site) const {
+std::vector<Stretch> Hours::of_day(geo::CivilDate day, const Site& site, const std::vector<Doubts>& doubts) const {
     using Public = DayKnowledge::Public;
-    const std::vector<Doubts> doubts = find_doubts(rules_);
     const auto plan = [&](Public assume_public, bool assume_school) {
         return day_plan(rules_, doubts, day, site, {site.holidays, assume_public, assume_school});
     };
@@ -137,9 +136,10 @@ std::vector<Stretch> Hours::intervals(geo::Interval span, const Site& site) cons
         all.push_back({.time = span, .state = State::unknown, .reason = Reason::unreadable, .comment = text_});
         return all;
     }
+    const std::vector<Doubts> doubts = find_doubts(rules_);
     const geo::CivilDate last = geo::civil_date(span.until, site.zone);
     for (geo::CivilDate day = geo::civil_date(span.from, site.zone); day <= last; day = geo::next_date(day)) {
-        for (Stretch& stretch : of_day(day, site)) {
+        for (Stretch& stretch : of_day(day, site, doubts)) {
             stretch.time = {std::max(stretch.time.from, span.from), std::min(stretch.time.until, span.until)};
             if (stretch.time.from < stretch.time.until)
                 append(all, std::move(stretch));

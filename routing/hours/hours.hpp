@@ -26,6 +26,8 @@
 
 namespace routing::hours {
 
+struct Doubts;
+
 /// Why a stretch is not simply open.
 enum class Reason {
     stated,       ///< the text says so: open, "unknown", or a comment people have to read
@@ -81,7 +83,7 @@ public:
 
 private:
     friend Hours read_hours(std::string_view text);
-    std::vector<Stretch> of_day(geo::CivilDate day, const Site& site) const;
+    std::vector<Stretch> of_day(geo::CivilDate day, const Site& site, const std::vector<Doubts>& doubts) const;
 
     std::string text_;
     std::vector<Rule> rules_;

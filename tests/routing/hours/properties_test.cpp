@@ -121,6 +121,31 @@ TEST_CASE("every value of the real extracts keeps the same properties") {
         check_value(value, site, random, 1000);
 }
 
+TEST_CASE("any string of the syntax's words is read or refused, and what is read is judged in good order") {
+    const std::vector<std::string> words{
+        "Mo",  "Fr",    "Su-Tu", "[1]", "[-1]",   " PH",     " SH",    " +1 day", " -2 days", "Jan ",     "Feb 29",
+        "Dec", " 24",   "-",     ",",   ", ",     "; ",      " || ",   "week ",   "53",       "easter",   "2027 ",
+        "+",   "10:00", "22:30", "-",   "-02:00", "-26:00+", "sunset", "dawn-",   "(sunrise", "+01:00)",  " off",
+        " ",   "24/7",  "\"x\"", ":",   "/2",     " open",   "2",      "9-17",    "pm",       " unknown", "-Jan 02"};
+    std::mt19937_64 random(20270515);
+    const Site site = hours_test::valley_with_holidays();
+    const geo::Interval span{geo::instant_of(2027y / October / 25, 0s, site.zone),
+                             geo::instant_of(2027y / November / 3, 7h, site.zone)};
+    int read = 0;
+    for (int i = 0; i < 60000; ++i) {
+        std::string text;
+        for (std::uint64_t count = 1 + random() % 7; count > 0; --count)
+            text += words[random() % words.size()];
+        const Hours hours = read_hours(text);
+        REQUIRE(hours.rules().empty() == hours.refusal().has_value());
+        if (hours.refusal())
+            continue;
+        ++read;
+        REQUIRE_MESSAGE(well_formed(hours.intervals(span, site), span), text);
+    }
+    CHECK(read > 1000);
+}
+
 TEST_CASE("knowing the holidays never turns certain into its opposite but where the proviso was told") {
     const Site unknown = hours_test::valley();
     const Site known = hours_test::valley_with_holidays();

@@ -53,7 +53,7 @@ std::string windows_table(const Shoot& shoot) {
 
 } // namespace
 
-StopPoints check_map(const Shoot& shoot, const Region& region) {
+MapCheck check_map(const Shoot& shoot, const Region& region) {
     std::vector<geo::InputFault> faults;
     StopPoints points;
     const auto collect = [&](const auto& check) {
@@ -65,10 +65,10 @@ StopPoints check_map(const Shoot& shoot, const Region& region) {
     };
     routing::shoot::ClosedRoads shut;
     collect([&] { shut = routing::shoot::close_roads(shoot, {}, region); });
-    collect([&] { points = routing::shoot::gather_points(shoot, region, shut.edges, std::nullopt); });
+    collect([&] { points = routing::shoot::gather_points(shoot, region, shut, std::nullopt); });
     if (!faults.empty())
         throw geo::InputError(std::move(faults));
-    return points;
+    return {std::move(points), std::move(shut.descriptions)};
 }
 
 std::string option_windows_text(const Shoot& shoot, const SceneOption& option, const ShootDay& day) {
@@ -85,14 +85,18 @@ std::string option_windows_text(const Shoot& shoot, const SceneOption& option, c
     return text;
 }
 
-std::string check_report(const Shoot& shoot, const StopPoints& points) {
+std::string check_report(const Shoot& shoot, const MapCheck& map) {
     std::string text =
         "# " + escape_markdown(shoot.title) + "\n\nNo faults. " + count_text(shoot.locations.size(), "location") +
         ", " + count_text(shoot.scenes.size(), "scene") + ", " + count_text(shoot.days.size(), "day") + ".\n\n" +
-        locations_table(shoot, points) + "\n" + windows_table(shoot) + "\nTimes of " +
+        locations_table(shoot, map.points) + "\n" + windows_table(shoot) + "\nTimes of " +
         escape_markdown(shoot.zone_name) + "; " + (shoot.warnings.empty() ? "no warnings.\n" : "warnings:\n\n");
     for (const std::string& warning : shoot.warnings)
         text += "- " + escape_markdown(warning) + "\n";
+    if (!map.closures.empty())
+        text += "\nClosures:\n\n";
+    for (const std::string& closure : map.closures)
+        text += "- " + escape_markdown(closure) + "\n";
     return text;
 }
 

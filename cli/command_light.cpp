@@ -1,8 +1,8 @@
 #include "cli/command_light.hpp"
 
+#include "cli/close_option.hpp"
 #include "cli/field_values.hpp"
 #include "cli/plain_text.hpp"
-#include "cli/read_closure.hpp"
 #include "cli/read_shoot.hpp"
 #include "cli/write_light.hpp"
 #include "geo/input_error.hpp"

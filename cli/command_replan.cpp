@@ -1,15 +1,16 @@
 #include "cli/command_replan.hpp"
 
-#include "cli/now_time.hpp"
+#include "cli/close_option.hpp"
 #include "cli/output_folder.hpp"
 #include "cli/plan_documents.hpp"
-#include "cli/read_closure.hpp"
+#include "cli/plan_time.hpp"
 #include "cli/read_plan.hpp"
 #include "cli/read_shoot.hpp"
 #include "cli/region_report.hpp"
 #include "cli/shoot_region.hpp"
 #include "cli/write_changes.hpp"
 #include "cli/write_itinerary.hpp"
+#include "geo/input_error.hpp"
 #include "routing/shoot/replan.hpp"
 
 #include <CLI/CLI.hpp>
@@ -33,11 +34,12 @@ routing::shoot::Changes read_changes(const ReplanOptions& options, const routing
             faults.insert(faults.end(), error.faults().begin(), error.faults().end());
         }
     };
-    collect([&] { changes.now = parse_now(options.now, shoot, plan); });
+    collect([&] { changes.now = parse_plan_time(options.now, "--now", shoot, plan); });
     if (!options.at.empty())
         collect([&] { changes.at = parse_place(options.at, "--at"); });
+    const auto closing_time = [&](const std::string& text) { return parse_plan_time(text, "--close", shoot, plan); };
     for (const std::string& closure : options.close)
-        collect([&] { changes.closures.push_back(parse_closure(closure)); });
+        collect([&] { changes.closures.push_back(parse_closure(closure, closing_time)); });
     if (!faults.empty())
         throw geo::InputError(std::move(faults));
     changes.late = std::chrono::minutes(options.late);
@@ -109,7 +111,8 @@ void add_replan(CLI::App& app, ExitCode& exit_code) {
     command
         ->add_option("--close", options->close,
                      "what is shut, several times if need be: road:NAME, road:NAME@LAT,LON, ways:ID,ID, "
-                     "area:LAT,LON;LAT,LON;LAT,LON or circle:LAT,LON,RADIUS_M")
+                     "line:LAT,LON;LAT,LON, area:LAT,LON;LAT,LON;LAT,LON or circle:LAT,LON,RADIUS_M; then, when it is "
+                     "for a time, \" from 14:30\", \" until 17:00\" or both")
         ->allow_extra_args(false);
     command->add_option("--done", options->done, "id of a scene already in the can; several times if need be")
         ->allow_extra_args(false);

@@ -1,8 +1,10 @@
 #include "cli/leg_words.hpp"
 
+#include "cli/clock_words.hpp"
 #include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
 #include "cli/plan_words.hpp"
+#include "routing/roads/timed/shut_times.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -77,6 +79,26 @@ std::string directions_text(const routing::shoot::Leg& leg) {
         text += marks.empty() ? "" : " (" + marks + ")";
     }
     return text.starts_with("; ") ? text.substr(2) : text; // begins on a ferry
+}
+
+std::string closing_text(const routing::shoot::Leg& leg, geo::Instant leave, geo::CivilDate day,
+                         const geo::TimeZone& zone) {
+    constexpr std::chrono::minutes long_over{60};
+    std::string text;
+    const auto named = [](const std::string& name) { return name.empty() ? "a road" : escape_markdown(name); };
+    for (const auto& wait : leg.waits)
+        text += (text.empty() ? "" : "; ") +
+                ("wait before " + named(wait.road) + " until " + time_text(wait.until, day, zone, RoundTo::later));
+    for (const auto& road : leg.shut_roads) {
+        if (road.shut.until + long_over < leave)
+            continue;
+        const bool begins = road.shut.from > routing::roads::timed::since_ever;
+        const bool ends = road.shut.until < routing::roads::timed::for_ever;
+        text += (text.empty() ? "" : "; ") + named(road.name) + " is shut" +
+                (begins ? " from " + time_text(road.shut.from, day, zone, RoundTo::earlier) : "") +
+                (ends ? " until " + time_text(road.shut.until, day, zone, RoundTo::later) : "");
+    }
+    return text;
 }
 
 std::string mind_text(const routing::shoot::Leg& leg) {

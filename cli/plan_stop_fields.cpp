@@ -3,6 +3,7 @@
 #include "cli/field_values.hpp"
 #include "cli/known_names.hpp"
 #include "cli/plan_words.hpp"
+#include "routing/roads/timed/shut_times.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -104,9 +105,23 @@ routing::shoot::OnFoot read_on_foot(const Field& field) {
     return {needed_seconds(members, "seconds"), needed_metres(members, "metres"), needed_line(members)};
 }
 
-Leg read_leg(const Field& field) {
+/// A road with a span of time, open where an end is missing.
+routing::shoot::ShutRoad read_road_span(const Field& field, const geo::TimeZone& zone) {
+    const Members members = field.object({"road", "from", "until"});
+    const auto end = [&](const char* key, geo::Instant otherwise) {
+        return members.find(key) ? needed_instant(members, key, zone) : otherwise;
+    };
+    routing::shoot::ShutRoad road{
+        needed_any_text(members, "road"),
+        {end("from", routing::roads::timed::since_ever), end("until", routing::roads::timed::for_ever)}};
+    if (road.shut.until < road.shut.from)
+        field.fault("ends before it begins", "give from and until in order of time");
+    return road;
+}
+
+Leg read_leg(const Field& field, const geo::TimeZone& zone) {
     const Members members = field.object({"seconds", "metres", "van_seconds", "walk_seconds", "walk_metres", "via",
-                                          "roads", "directions", "line", "walk_out", "walk_in"});
+                                          "roads", "directions", "line", "walk_out", "walk_in", "shut_roads", "waits"});
     Leg leg;
     leg.total = needed_seconds(members, "seconds");
     leg.van = needed_seconds(members, "van_seconds");
@@ -124,6 +139,15 @@ Leg read_leg(const Field& field) {
         leg.walk_out = read_on_foot(*walk);
     if (const auto walk = members.find("walk_in"))
         leg.walk_in = read_on_foot(*walk);
+    if (const auto roads = members.find("shut_roads"))
+        for (const Field& item : roads->list("roads shut for a time").value_or(std::vector<Field>{}))
+            leg.shut_roads.push_back(read_road_span(item, zone));
+    if (const auto waits = members.find("waits"))
+        for (const Field& item : waits->list("waits").value_or(std::vector<Field>{})) {
+            const routing::shoot::ShutRoad wait = read_road_span(item, zone);
+            leg.waits.push_back({wait.name, wait.shut.from, wait.shut.until});
+        }
+    leg.wait = leg.total - leg.van - leg.walk();
     needed_metres(members, "walk_metres");
     if (const auto walk = members.need("walk_seconds", plan_mend); walk && walk->whole(0, longest_span, "seconds"))
         if (needed_seconds(members, "walk_seconds") != leg.walk())
@@ -229,7 +253,7 @@ PlanStop read_plan_stop(const Field& field, const geo::TimeZone& zone) {
     if (const auto light = members.find("light"))
         stop.light = read_stop_light(*light, zone);
     if (const auto leg = members.find("leg"))
-        stop.leg = read_leg(*leg);
+        stop.leg = read_leg(*leg, zone);
     if (const auto notes = members.find("notes")) {
         for (const Field& item : notes->list("notes").value_or(std::vector<Field>{}))
             stop.notes.push_back(item.any_text("write a text").value_or(""));

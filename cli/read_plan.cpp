@@ -159,7 +159,7 @@ PlanFile read_root(const JsonValue& json, Faults& faults, const std::filesystem:
         plan.scenes_done = read_texts(*done, "ids of scenes");
     if (const auto closures = root.find("closures")) {
         for (const Field& item : closures->list("closures").value_or(std::vector<Field>{})) {
-            if (auto closure = read_closure(item))
+            if (auto closure = read_closure(item, zone))
                 plan.closures.push_back(std::move(*closure));
         }
     }

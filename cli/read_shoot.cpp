@@ -76,9 +76,9 @@ void read_region(const Members& root, const std::filesystem::path& folder, std::
     }
 }
 
-void read_closures(const Field& field, std::vector<routing::roads::Closure>& closures) {
+void read_closures(const Field& field, const geo::TimeZone& zone, std::vector<routing::roads::Closure>& closures) {
     for (const Field& item : field.list("closures").value_or(std::vector<Field>{})) {
-        if (auto closure = read_closure(item))
+        if (auto closure = read_closure(item, zone))
             closures.push_back(std::move(*closure));
     }
 }
@@ -162,7 +162,7 @@ Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::pa
     if (const auto meals = root.find("meals"))
         shoot.meals = read_meals(*meals);
     if (const auto closures = root.find("closures"))
-        read_closures(*closures, shoot.closures);
+        read_closures(*closures, zone, shoot.closures);
     check_swapped_places(placed_fields(shoot, locations), faults);
     std::stable_sort(shoot.meals.begin(), shoot.meals.end(),
                      [](const auto& a, const auto& b) { return a.from < b.from; }); // as the day needs them

@@ -1,6 +1,7 @@
 #include "cli/write_changes.hpp"
 
 #include "cli/clock_words.hpp"
+#include "cli/closure_words.hpp"
 #include "cli/markdown_table.hpp"
 #include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
@@ -44,7 +45,7 @@ std::string told_text(const Changes& changes, const geo::TimeZone& zone) {
         text += "; " + span_text(changes.late) + " late";
     std::vector<std::string> closed;
     for (const auto& closure : changes.closures)
-        closed.push_back(closure.label);
+        closed.push_back(closure_text(closure, zone));
     if (!closed.empty())
         text += "; closed: " + list_items(closed);
     if (!changes.done.empty())

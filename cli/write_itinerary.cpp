@@ -141,6 +141,8 @@ std::string leg_line(const PlanDay& day, const PlanStop& from, const PlanStop& t
         line += "; then leave the van " +
                 (to.parking.empty() ? std::string("beside the road") : "at " + escape_markdown(to.parking)) + " at " +
                 degrees_text(to.van_at) + " and walk in " + walk_text(leg.walk_in);
+    if (const std::string closings = closing_text(leg, from.leave, day.date, zone); !closings.empty())
+        line += ". **Closure**: " + closings;
     if (const std::string mind = mind_text(leg); !mind.empty())
         line += ". Mind: " + mind;
     return line + ".";

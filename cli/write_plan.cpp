@@ -2,6 +2,7 @@
 
 #include "cli/plan_words.hpp"
 #include "geo/json_text.hpp"
+#include "routing/roads/timed/shut_times.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -76,7 +77,17 @@ Json walk_json(const routing::shoot::OnFoot& walk) {
     return {{"seconds", walk.time.count()}, {"metres", rounded(walk.length.value, 10)}, {"line", line_text(walk.line)}};
 }
 
-Json leg_json(const Leg& leg) {
+/// A road with a span of time.
+Json road_span_json(const std::string& road, geo::Instant from, geo::Instant until, const geo::TimeZone& zone) {
+    Json json{{"road", road}};
+    if (from > routing::roads::timed::since_ever)
+        json["from"] = geo::iso_text(from, zone);
+    if (until < routing::roads::timed::for_ever)
+        json["until"] = geo::iso_text(until, zone);
+    return json;
+}
+
+Json leg_json(const Leg& leg, const geo::TimeZone& zone) {
     Json via = Json::array(), roads = Json::array(), directions = Json::array();
     for (const auto& road : leg.roads) {
         if (!road.name.empty() && std::find(via.begin(), via.end(), road.name) == via.end())
@@ -98,6 +109,10 @@ Json leg_json(const Leg& leg) {
         json["walk_out"] = walk_json(leg.walk_out);
     if (leg.walk_in.time.count() > 0)
         json["walk_in"] = walk_json(leg.walk_in);
+    for (const auto& road : leg.shut_roads)
+        json["shut_roads"].push_back(road_span_json(road.name, road.shut.from, road.shut.until, zone));
+    for (const auto& wait : leg.waits)
+        json["waits"].push_back(road_span_json(wait.road, wait.from, wait.until, zone));
     return json;
 }
 
@@ -127,7 +142,7 @@ Json stop_json(const PlanStop& stop, const geo::TimeZone& zone) {
     if (stop.light)
         json["light"] = light_json(stop, zone);
     if (has_leg(stop.leg))
-        json["leg"] = leg_json(stop.leg);
+        json["leg"] = leg_json(stop.leg, zone);
     json["notes"] = stop.notes;
     return json;
 }
@@ -167,9 +182,13 @@ struct ClosureJson {
     }
 };
 
-Json closure_json(const routing::roads::Closure& closure) {
+Json closure_json(const routing::roads::Closure& closure, const geo::TimeZone& zone) {
     Json json = std::visit(ClosureJson{}, closure.where);
     json["label"] = closure.label;
+    if (closure.from)
+        json["from"] = geo::iso_text(*closure.from, zone);
+    if (closure.until)
+        json["until"] = geo::iso_text(*closure.until, zone);
     return json;
 }
 
@@ -189,7 +208,7 @@ std::string write_plan(const Plan& plan, const Shoot& shoot, const PlanSource& s
     for (const auto& scene : plan.dropped)
         dropped.push_back({{"scene", scene.scene}, {"title", scene.title}, {"must", scene.must}, {"why", scene.why}});
     for (const auto& closure : plan.closures)
-        closures.push_back(closure_json(closure));
+        closures.push_back(closure_json(closure, shoot.zone));
     const Json json{{"dayweave", source.version},
                     {"title", shoot.title},
                     {"time_zone", shoot.zone_name},

@@ -27,4 +27,12 @@ Time latest_departure(const Departures& departures, Time arrival, Time longest) 
     return latest;
 }
 
+Time end_of_passage(const Departures& departures, Time leave, Time seconds) {
+    Time end = leave;
+    for (const Departure& departure : departures)
+        if (departure.seconds == seconds && departure.earliest <= leave && leave <= departure.latest)
+            end = std::max(end, departure.latest);
+    return end;
+}
+
 } // namespace routing::order

@@ -69,6 +69,9 @@ void take_leg(DayClock clock, Time seconds, const Departures* departures, Use&& 
 Time earliest_departure(const Departures& departures, Time ready, Time seconds);
 
 /// The latest departure that arrives by `arrival`, by passages of at most `longest` seconds; -no_limit: none does.
-Time latest_departure(const Departures& departures, Time arrival, Time longest = no_limit);
+Time latest_departure(const Departures& departures, Time arrival, Time longest);
+
+/// The end of the passages of `seconds` that hold a departure at `leave`: as late as it may be and go the same way.
+Time end_of_passage(const Departures& departures, Time leave, Time seconds);
 
 } // namespace routing::order

@@ -11,12 +11,12 @@ class Reader {
 public:
     explicit Reader(const std::function<std::int32_t(Instant)>& travel) : travel_(travel) {}
 
-    std::vector<Passage> run(TimeWindow hours, Seconds step) {
+    std::vector<Passage> run(const geo::Intervals& unsettled, TimeWindow hours, Seconds step) {
         Instant at = hours.earliest;
         std::int32_t seconds = travel_(at);
         open(at, seconds);
         while (at < hours.latest) {
-            const Instant next = std::min(at + step, hours.latest);
+            const Instant next = std::min(next_look(unsettled, at, step), hours.latest);
             const std::int32_t then = travel_(next);
             read(at, seconds, next, then);
             at = next;
@@ -30,6 +30,19 @@ public:
     }
 
 private:
+    /// The next departure to ask for: a step on where the travel may change, else where that begins. A short span is
+    /// looked at several times, so that it is not stepped over.
+    static Instant next_look(const geo::Intervals& unsettled, Instant at, Seconds step) {
+        constexpr std::int64_t least_looks = 8;
+        for (const geo::Interval& span : unsettled) {
+            if (at < span.from)
+                return span.from;
+            if (at < span.until)
+                return std::min(at + std::clamp(span.length() / least_looks, Seconds{1}, step), span.until);
+        }
+        return Instant::max();
+    }
+
     /// Goes on from `a`, which has been read, to `b`.
     void read(Instant a, std::int32_t at_a, Instant b, std::int32_t at_b) {
         if (at_a == at_b) {
@@ -60,23 +73,24 @@ private:
 
 } // namespace
 
-std::vector<Passage> passages(const std::function<std::int32_t(Instant departure)>& travel, TimeWindow hours,
-                              Seconds step) {
+std::vector<Passage> passages(const std::function<std::int32_t(Instant departure)>& travel,
+                              const geo::Intervals& unsettled, TimeWindow hours, Seconds step) {
     assert(hours.earliest <= hours.latest && step >= Seconds{1});
-    return Reader(travel).run(hours, step);
+    return Reader(travel).run(unsettled, hours, step);
 }
 
-std::vector<VaryingLeg> varying_legs(const TravelMatrix& travel, const std::vector<std::uint8_t>& varies,
+std::vector<VaryingLeg> varying_legs(const TravelMatrix& travel, const UnsettledDepartures& unsettled,
                                      const TravelAt& travel_at, TimeWindow hours, Seconds step) {
-    assert(varies.size() == travel.seconds.size());
     std::vector<VaryingLeg> legs;
     for (Point from = 0; from < travel.size; ++from)
         for (Point to = 0; to < travel.size; ++to) {
-            if (from == to || !varies[std::size_t{from} * travel.size + to] ||
-                travel(from, to) >= TravelMatrix::unreachable)
+            if (from == to || travel(from, to) >= TravelMatrix::unreachable)
+                continue;
+            const geo::Intervals spans = unsettled(from, to);
+            if (spans.empty())
                 continue;
             std::vector<Passage> found =
-                passages([&](Instant departure) { return travel_at(from, to, departure); }, hours, step);
+                passages([&](Instant departure) { return travel_at(from, to, departure); }, spans, hours, step);
             const bool stays = found.size() == 1 && found[0].seconds == travel(from, to) &&
                                found[0].departure.earliest == Instant::min() &&
                                found[0].departure.latest == Instant::max();

@@ -41,8 +41,8 @@ struct Stop {
     Instant leave{};
     /// Latest departure that keeps everything after it on that day: each visit in the window it is planned in (the
     /// later of two that touch), meals, latest wrap, and no meal falling due that was not. Limits counted from the call
-    /// keep the planned call. Of a varying leg any passage will do, even a longer one than planned. The next day's call
-    /// is not looked at. End stop: latest_wrap.
+    /// keep the planned call. Of a varying leg by the passage planned, so that the way told stays the way. The next
+    /// day's call is not looked at. End stop: latest_wrap.
     Instant leave_by{};
     Seconds slack{0}; ///< leave_by - leave; negative only on a day without visits that gets in after latest_wrap
     std::int32_t travel_in = 0; ///< seconds from the stop before

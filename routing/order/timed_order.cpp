@@ -350,9 +350,10 @@ void Timing::go_backward(const DayOrder& order, const Choice& choice) {
     for (std::size_t s = order.steps.size(); s-- > 0;) {
         const Step& step = order.steps[s];
         Stop& before = stops_[--i];
-        Time leave_by = step.departures ? latest_departure(*step.departures, latest_arrival) : -no_limit;
-        if (leave_by == -no_limit) // constant; or home too late by any passage
-            leave_by = latest_arrival - stops_[i + 1].travel_in;
+        const Time travel = stops_[i + 1].travel_in;
+        Time leave_by = latest_arrival - travel;
+        if (step.departures)
+            leave_by = std::min(leave_by, end_of_passage(*step.departures, since(origin_, before.leave), travel));
         before.leave_by = instant(leave_by);
         before.slack = before.leave_by - before.leave;
         if (s == 0)

@@ -7,6 +7,7 @@
 ///
 /// Only roads the van may use can be shut; others are not on its map and don't match.
 
+#include "geo/units.hpp"
 #include "routing/roads/network.hpp"
 #include "routing/roads/snap.hpp"
 
@@ -48,7 +49,9 @@ using ClosedWhere = std::variant<RoadNamed, Ways, Line, Area, Circle>;
 
 struct Closure {
     ClosedWhere where;
-    std::string label; ///< as the user wrote it, for messages
+    std::string label;                   ///< as the user wrote it, for messages
+    std::optional<geo::Instant> from{};  ///< unset: since ever
+    std::optional<geo::Instant> until{}; ///< unset: for ever
 };
 
 /// Which edges are shut; one flag an edge, or empty for none.

@@ -20,16 +20,32 @@ struct OnFoot {
     std::vector<geo::Coordinate> line{}; ///< as walked; empty when the way is estimated
 };
 
+/// A road that is shut for a time.
+struct ShutRoad {
+    std::string name{}; ///< empty for an unnamed road
+    geo::Interval shut{};
+    friend bool operator==(const ShutRoad&, const ShutRoad&) = default;
+};
+
+/// Standing before a road until it reopens.
+struct RoadWait {
+    std::string road{}; ///< its name; empty for an unnamed one
+    Instant from, until{};
+};
+
 /// The move to a stop: van, then on foot from where the van is left.
 struct Leg {
-    Seconds total{0};
-    Seconds van{0};
+    Seconds total{0};     ///< driving, waiting on the way, walking
+    Seconds van{0};       ///< driving
+    Seconds wait{0};      ///< for roads to reopen, on the way
     geo::Metres length{}; ///< by road
     OnFoot walk_out{};    ///< from the stop before back to the van
     OnFoot walk_in{};     ///< from the van to the stop
     std::vector<roads::RoadStretch> roads{};
     std::vector<roads::Instruction> directions{};
     std::vector<geo::Coordinate> line{}; ///< by road, at least two points unless nothing was driven
+    std::vector<ShutRoad> shut_roads{};  ///< driven here, and shut at other hours
+    std::vector<RoadWait> waits{};       ///< in order of time
 
     Seconds walk() const { return walk_out.time + walk_in.time; }
     geo::Metres walk_length() const { return walk_out.length + walk_in.length; }

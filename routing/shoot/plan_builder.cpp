@@ -150,20 +150,47 @@ PlanStop build_stop(const SolvedShoot& solved, const order::Stop& timed) {
     return stop;
 }
 
-/// The move between two points, with roads and line.
-Leg build_leg(const Region& region, roads::hierarchy::TravelTable& paths, const StopPoint& from, const StopPoint& to) {
+/// The van's way; under closures in force for a time, for who sets off at `departure`.
+roads::Path van_way(Leg& leg, const SolvedShoot& solved, roads::hierarchy::TravelTable& paths, order::Point from,
+                    order::Point to, Instant departure) {
+    const StopPoints& points = solved.points;
+    if (!solved.timed.any()) {
+        const auto path = paths.quickest_path(points.points[from].road, points.points[to].road);
+        assert(path && "the travel matrix said there is a way");
+        return *path;
+    }
+    const roads::timed::TimedPath way = solved.timed.way(from, to, departure);
+    leg.shut_roads = solved.timed.shut_roads(way);
+    const roads::RoadNetwork& network = *solved.region.network;
+    for (const roads::timed::Wait& wait : way.waits) {
+        if (wait.until - wait.from < std::chrono::seconds{1})
+            continue; // departures are whole seconds
+        const roads::EdgeIndex edge =
+            wait.piece < way.pieces.size() ? way.pieces[wait.piece].edge : points.points[to].road.edge;
+        leg.waits.push_back({network.name_of(network.edges[roads::value(edge)]), std::chrono::floor<Seconds>(wait.from),
+                             std::chrono::ceil<Seconds>(wait.until)});
+        leg.wait += leg.waits.back().until - leg.waits.back().from;
+    }
+    return {way.time, way.length, way.pieces};
+}
+
+/// The move between two points, with roads and line, for who leaves the first at `departure`.
+Leg build_leg(const SolvedShoot& solved, roads::hierarchy::TravelTable& paths, order::Point from, order::Point to,
+              Instant departure) {
     Leg leg;
-    const auto path = paths.quickest_path(from.road, to.road);
-    assert(path && "the travel matrix said there is a way");
-    leg.van = whole_seconds(path->time);
-    leg.walk_out = from.walk;
+    leg.walk_out = solved.points.points[from].walk;
     std::reverse(leg.walk_out.line.begin(), leg.walk_out.line.end());
-    leg.walk_in = to.walk;
-    leg.total = leg.van + leg.walk();
-    leg.length = path->length;
-    leg.roads = roads::road_stretches(*region.network, *path);
-    leg.directions = roads::directions(*region.network, *path);
-    leg.line = roads::path_line(*region.network, *path);
+    leg.walk_in = solved.points.points[to].walk;
+    const roads::Path path = van_way(leg, solved, paths, from, to, departure + leg.walk_out.time);
+    const Seconds on_the_road = whole_seconds(path.time);
+    leg.wait = std::min(leg.wait, on_the_road);
+    leg.van = on_the_road - leg.wait;
+    leg.total = on_the_road + leg.walk();
+    leg.length = path.length;
+    const roads::RoadNetwork& network = *solved.region.network;
+    leg.roads = roads::road_stretches(network, path);
+    leg.directions = roads::directions(network, path);
+    leg.line = roads::path_line(network, path);
     return leg;
 }
 
@@ -207,9 +234,13 @@ std::vector<PlanDay> build_days(const SolvedShoot& solved) {
     for (const order::Stop& timed : solved.solution.stops) {
         PlanStop stop = build_stop(solved, timed);
         const bool first_of_day = before == nullptr || before->day != timed.day;
-        if (!first_of_day && before->point != timed.point)
-            stop.leg =
-                build_leg(solved.region, paths, solved.points.points[before->point], solved.points.points[timed.point]);
+        if (!first_of_day && before->point != timed.point) {
+            stop.leg = build_leg(solved, paths, before->point, timed.point, before->leave);
+            // Closures in force for a time may be reckoned longer in the order than they turn out, never shorter.
+            assert(before->leave + stop.leg.total <= stop.arrive);
+            if (solved.timed.any())
+                stop.arrive = before->leave + stop.leg.total;
+        }
         days[timed.day].stops.push_back(std::move(stop));
         before = &timed;
     }

@@ -5,6 +5,7 @@
 #include "routing/shoot/order_builder.hpp"
 #include "routing/shoot/plan.hpp"
 #include "routing/shoot/stop_points.hpp"
+#include "routing/shoot/timed_travel.hpp"
 
 namespace routing::shoot {
 
@@ -15,7 +16,8 @@ struct SolvedShoot {
     const StopPoints& points;
     const OrderProblem& order;
     const order::Solution& solution;
-    const roads::hierarchy::Metric& roads_open; ///< times on the roads that are not shut
+    const roads::hierarchy::Metric& roads_open; ///< times on the roads that are not shut for the whole plan
+    TimedTravel& timed;                         ///< and while roads are shut for a time
 };
 
 /// One PlanDay for each day of the problem, in order; days without a stop included.

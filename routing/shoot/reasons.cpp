@@ -12,6 +12,9 @@ namespace {
 using order::Instant;
 using order::TravelMatrix;
 
+/// Those in force for a time.
+enum class Closures { kept, lifted };
+
 std::string in_minutes(Seconds span) {
     const auto whole = std::chrono::ceil<minutes>(span).count();
     return std::to_string(whole) + " min";
@@ -151,7 +154,7 @@ private:
     }
 
     /// The problem cut down to some visits, without meals, all of them musts.
-    order::Problem only(std::vector<std::uint32_t> visits) const {
+    order::Problem only(std::vector<std::uint32_t> visits, Closures closures) const {
         for (std::size_t n = 0; n < visits.size(); ++n) // predecessors come along
             for (const std::uint32_t before : problem_.visits[visits[n]].after)
                 if (std::find(visits.begin(), visits.end(), before) == visits.end())
@@ -160,6 +163,9 @@ private:
         small.days = problem_.days;
         small.turnaround = problem_.turnaround;
         small.travel = problem_.travel;
+        if (closures == Closures::kept)
+            small.varying = problem_.varying;
+        small.economy = problem_.economy;
         for (order::Day& day : small.days)
             day.meals.clear();
         for (const std::uint32_t number : visits) {
@@ -183,8 +189,8 @@ private:
     static std::chrono::steady_clock::time_point now() { return std::chrono::steady_clock::now(); }
     bool out_of_time() const { return input_.deadline && now() >= *input_.deadline; }
 
-    bool all_fit(const std::vector<std::uint32_t>& visits) const {
-        const order::Solution answer = re_solve(only(visits));
+    bool all_fit(const std::vector<std::uint32_t>& visits, Closures closures = Closures::kept) const {
+        const order::Solution answer = re_solve(only(visits, closures));
         return answer.dropped.empty();
     }
 
@@ -193,6 +199,9 @@ private:
     std::string fails_alone(std::uint32_t visit) const {
         if (all_fit({visit}))
             return "";
+        if (!problem_.varying.empty() && all_fit({visit}, Closures::lifted))
+            return "can't be reached in its light, and left again, while roads are shut: without the closures for a "
+                   "time it could";
         struct Miss {
             Seconds by{std::numeric_limits<std::int64_t>::max()};
             std::string text;

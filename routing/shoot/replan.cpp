@@ -113,8 +113,11 @@ void join_running_day(PlanDay& day, const PlanDay& old_day, const Progress& prog
                     rest->leg = *progress.driven;
                 PlanStop& from = still_there ? last : *rest;
                 // On a running day nothing is gained by setting off late: leave when packed, wait at the next stop.
+                // Unless the way is one that a closure leaves open at its hour only.
                 const bool moves = has_next && (next->leg.total > Seconds{0} || !(next->at == from.at));
-                const Instant leave = progress.free_from + (moves ? progress.pack : Seconds{0});
+                const Instant ready = progress.free_from + (moves ? progress.pack : Seconds{0});
+                const bool is_timed = has_next && !next->leg.shut_roads.empty();
+                const Instant leave = is_timed ? std::max(ready, rest->leave) : ready;
                 if (last.role != StopRole::call || leave > last.leave || !still_there)
                     from.leave = leave;
                 from.leave_by = rest->leave_by;
@@ -158,7 +161,8 @@ Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, co
     progress.scenes_done.insert(old_plan.scenes_done.begin(), old_plan.scenes_done.end());
     check_drops(progress, changes);
     const std::map<std::uint32_t, std::string> out = scenes_left_out(shoot, given_up, progress.scenes_done);
-    const StopPoints points = gather_points(shoot, region, shut.edges, progress.here, progress.van);
+    const StopPoints points =
+        gather_points(shoot, region, shut, CrewStart{progress.here, progress.van, progress.free_from});
     progress.drive_out = points.drive_out;
     progress.free_from += points.drive_out;
 

@@ -19,7 +19,7 @@ std::vector<std::string> shoot_warnings(const Shoot& shoot, const StopPoints& po
                                         const OrderProblem& order) {
     std::vector<std::string> warnings = shoot.warnings;
     for (const std::string& description : shut.descriptions)
-        warnings.push_back("closed for the whole plan: " + description);
+        warnings.push_back(description);
     for (std::size_t n = 0; n < shoot.locations.size(); ++n) {
         const StopPoint& point = points.points[points.locations[n].front()];
         if (point.walk.time.count() > 0 && point.estimated)
@@ -65,7 +65,16 @@ std::vector<std::string> free_cut_off_ends(OrderProblem& built, const Shoot& sho
     return warnings;
 }
 
-std::string bound_text(const order::Solution& solution, const Plan& plan) {
+/// From the first call to the last wrap: what a leg takes outside them is never asked.
+order::TimeWindow hours_of(const std::vector<order::Day>& days) {
+    order::TimeWindow hours{days.front().earliest_call, days.front().latest_wrap};
+    for (const order::Day& day : days)
+        hours = {std::min(hours.earliest, day.earliest_call),
+                 std::max({hours.latest, day.latest_wrap, day.earliest_call})};
+    return hours;
+}
+
+std::string bound_text(const order::Solution& solution, const Plan& plan, bool wrap_first) {
     if (solution.bound.must_weight > solution.score.must_weight)
         return "up to " + std::to_string(solution.bound.must_weight - solution.score.must_weight) +
                " more must scene(s) can't be ruled out";
@@ -76,7 +85,7 @@ std::string bound_text(const order::Solution& solution, const Plan& plan) {
     return "same scenes; up to " +
            std::to_string(
                std::chrono::ceil<minutes>(Seconds{solution.bound.economy - solution.score.economy}).count()) +
-           " min less on the move can't be ruled out";
+           (wrap_first ? " min earlier wrap can't be ruled out" : " min less on the move can't be ruled out");
 }
 
 } // namespace
@@ -86,16 +95,25 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& sna
     const auto started = std::chrono::steady_clock::now();
     const AvoidedRoads avoided = avoid_roads(shoot, region, snapped, shut);
     const StopPoints& points = avoided.points;
-    const roads::hierarchy::Metric roads_open(region.hierarchy, *region.network, avoided.shut);
+    roads::hierarchy::Metric roads_open(region.hierarchy, *region.network, avoided.shut);
+    TimedTravel timed(roads_open, shut, points);
     OrderProblem built = build_order_problem(shoot, region, points, travel_matrix(points, roads_open), running);
+    built.problem.varying = timed.varying_legs(built.problem.travel, hours_of(built.problem.days));
+    // Else a crew waits for hours to save minutes at the wheel.
+    if (!built.problem.varying.empty())
+        built.problem.economy = order::Economy::wrap;
     std::vector<std::string> warnings = shoot_warnings(shoot, points, shut, built);
+    if (!timed.is_exact())
+        warnings.emplace_back(
+            "many roads, or roads for destination traffic, are shut for a time: a leg that would meet "
+            "such a closure takes the way round all of them, though some may be open");
     warnings.insert(warnings.begin(), avoided.warnings.begin(), avoided.warnings.end());
     if (shut.any()) {
         const std::vector<std::string> cut_off = free_cut_off_ends(built, shoot);
         warnings.insert(warnings.begin(), cut_off.begin(), cut_off.end());
     }
     const order::Solution solution = order::solve(built.problem, settings.limits);
-    const SolvedShoot solved{shoot, region, points, built, solution, roads_open};
+    const SolvedShoot solved{shoot, region, points, built, solution, roads_open, timed};
 
     Plan plan;
     plan.days = build_days(solved);
@@ -104,7 +122,7 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& sna
     plan.worth_bound = solution.bound.worth;
     plan.labels = solution.labels;
     if (!plan.proven)
-        plan.bound_text = bound_text(solution, plan);
+        plan.bound_text = bound_text(solution, plan, built.problem.economy == order::Economy::wrap);
     if (!solution.dropped.empty()) {
         ReasonInput input{
             shoot,       built, solution, {}, std::max<std::uint64_t>(1, settings.limits.labels / reason_share),

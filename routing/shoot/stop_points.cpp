@@ -36,7 +36,7 @@ std::string coordinate_text(geo::Coordinate place) {
 class Snapper {
 public:
     Snapper(const Shoot& shoot, const Region& region, const roads::ClosedEdges& closed_edges)
-        : shoot_(shoot), region_(region), closed_edges_(closed_edges) {}
+        : shoot_(shoot), region_(region), closed_edges_(&closed_edges) {}
 
     /// Nearest usable road, an open one where the nearest is shut but an open one begins at the same spot.
     std::optional<roads::RoadPoint> road_near(geo::Coordinate at, geo::Metres limit) const {
@@ -67,10 +67,12 @@ public:
     StopPoints points;
     std::vector<geo::InputFault> faults;
 
-    const roads::ClosedEdges& closed_edges() const { return closed_edges_; }
+    const roads::ClosedEdges& closed_edges() const { return *closed_edges_; }
     bool is_shut(const roads::RoadPoint& road) const {
-        return !closed_edges_.empty() && closed_edges_[roads::value(road.edge)];
+        return !closed_edges_->empty() && (*closed_edges_)[roads::value(road.edge)];
     }
+    /// What counts as shut from here on.
+    void shut_instead(const roads::ClosedEdges& closed_edges) { closed_edges_ = &closed_edges; }
 
 private:
     void report_far(geo::Coordinate at, const std::string& field, const std::string& what) {
@@ -96,7 +98,7 @@ private:
 
     const Shoot& shoot_;
     const Region& region_;
-    const roads::ClosedEdges& closed_edges_;
+    const roads::ClosedEdges* closed_edges_;
 };
 
 bool wanted_place(const Shoot& shoot, places::PlaceKind kind) {
@@ -167,15 +169,17 @@ order::Point where_van_stands(const Snapper& snap, std::size_t location, geo::Co
 
 /// The spot of the shoot nearest to where the crew is, or a point of its own on the road it stands on. On a shut road
 /// the day goes on from the nearest open one, after driving out to it.
-order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, geo::Coordinate here,
-                       std::optional<geo::Coordinate> van) {
+order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, const CrewStart& crew,
+                       const roads::ClosedEdges& shut_now) {
+    const geo::Coordinate here = crew.at;
+    snap.shut_instead(shut_now);
     StopPoints& points = snap.points;
     std::optional<order::Point> known = points.base;
     geo::Metres nearest = known ? geo::distance(here, shoot.base->at) : geo::Metres{1e9};
     for (std::size_t n = 0; n < points.locations.size(); ++n)
         if (const geo::Metres away = geo::distance(here, shoot.locations[n].at); away < nearest) {
             nearest = away;
-            known = van ? where_van_stands(snap, n, *van) : points.locations[n].front();
+            known = crew.van ? where_van_stands(snap, n, *crew.van) : points.locations[n].front();
         }
     if (known && nearest <= at_location_within && snap.faults.empty() && !snap.is_shut(points.points[*known].road))
         return *known;
@@ -212,10 +216,11 @@ std::optional<std::uint32_t> StopPoints::place_at(order::Point point) const {
     return places[point - first_place];
 }
 
-StopPoints gather_points(const Shoot& shoot, const Region& region, const roads::ClosedEdges& closed_edges,
-                         std::optional<geo::Coordinate> start, std::optional<geo::Coordinate> van) {
-    Snapper snap(shoot, region, closed_edges);
-    ParkingFinder parking(region, shoot.crew, closed_edges);
+StopPoints gather_points(const Shoot& shoot, const Region& region, const ClosedRoads& shut,
+                         const std::optional<CrewStart>& start) {
+    const roads::ClosedEdges ever = ever_shut(shut, *region.network);
+    Snapper snap(shoot, region, ever);
+    ParkingFinder parking(region, shoot.crew, shut.edges);
     StopPoints& points = snap.points;
     if (shoot.base)
         points.base = snap.add(shoot.base->at, std::nullopt, "/base/at", "base");
@@ -240,9 +245,10 @@ StopPoints gather_points(const Shoot& shoot, const Region& region, const roads::
     if (shoot.lodging && !shoot.lodging->find)
         points.fixed_bed = snap.add(shoot.lodging->fixed.at, std::nullopt, "/lodging/where/at", "lodging");
     if (start)
-        points.start = add_start(snap, shoot, region, *start, van);
+        points.start = add_start(snap, shoot, region, *start, shut_at(shut, start->when, *region.network));
     if (!snap.faults.empty())
         throw geo::InputError(snap.faults);
+    snap.shut_instead(ever);
     add_places(points, shoot, region, snap);
     return points;
 }

@@ -6,6 +6,7 @@
 
 #include "routing/order/problem.hpp"
 #include "routing/roads/hierarchy/metric.hpp"
+#include "routing/shoot/closed_roads.hpp"
 #include "routing/shoot/parking.hpp"
 #include "routing/shoot/region.hpp"
 #include "routing/shoot/shoot.hpp"
@@ -39,13 +40,20 @@ struct StopPoints {
     std::optional<std::uint32_t> place_at(order::Point point) const;
 };
 
-/// Snaps everything. A spot whose road is shut is put on an open one that begins right there (within 30 m), as at a
-/// junction; else it stays on the shut road and is cut off. Throws geo::InputError, naming all of them at once, for
-/// spots too far from any road the van may use and for locations whose walk is longer than the crew walks. Map places
-/// no road reaches are left out. `start` adds the point a running day goes on from; a start at a location uses that
-/// location's point, the one where the van stands when `van` says where that is.
-StopPoints gather_points(const Shoot& shoot, const Region& region, const roads::ClosedEdges& closed_edges,
-                         std::optional<geo::Coordinate> start, std::optional<geo::Coordinate> van = std::nullopt);
+/// Where and when a running day goes on.
+struct CrewStart {
+    geo::Coordinate at;
+    std::optional<geo::Coordinate> van; ///< where it stands, when the plan tells
+    Instant when;
+};
+
+/// Snaps everything. A spot whose road is ever shut is put on another one that begins right there (within 30 m), as at
+/// a junction; else it stays on the shut road and is cut off while that is shut. Throws geo::InputError, naming all of
+/// them at once, for spots too far from any road the van may use and for locations whose walk is longer than the crew
+/// walks. Map places no road reaches are left out. `start` adds the point a running day goes on from; a start at a
+/// location uses that location's point, the one where the van stands when that is known.
+StopPoints gather_points(const Shoot& shoot, const Region& region, const ClosedRoads& shut,
+                         const std::optional<CrewStart>& start);
 
 /// Van and foot together, whole seconds, each direction.
 order::TravelMatrix travel_matrix(const StopPoints& points, const roads::hierarchy::Metric& roads_open);

@@ -6,6 +6,8 @@
 #include "cli/write_changes.hpp"
 #include "cli/write_itinerary.hpp"
 
+#include "routing/roads/timed/shut_times.hpp"
+
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -124,6 +126,19 @@ TEST_CASE("a plan without directions names the roads instead") {
     plan.days[0].stops[1].leg.directions.clear();
     CHECK(contains(line_with(cli::write_itinerary(plan, made_shoot(), source), "1. 04:12"),
                    "by van: Ring Road (A1) 12.0 km, unnamed road 19.2 km, short stretches 40 m; then leave the van"));
+}
+
+TEST_CASE("a way names its roads that are shut at other hours, and what it waits for") {
+    auto plan = made_plan();
+    auto& leg = plan.days[0].stops[1].leg; // leaves at 04:12
+    leg.shut_roads = {{"Pass|Road", {fixture::at("2027-05-14T02:00"), fixture::at("2027-05-14T04:20")}},
+                      {"Lane", {fixture::at("2027-05-14T08:00"), routing::roads::timed::for_ever}},
+                      {"", {routing::roads::timed::since_ever, fixture::at("2027-05-14T03:15")}},
+                      {"Old", {routing::roads::timed::since_ever, fixture::at("2027-05-14T03:11")}}};
+    leg.waits = {{"Pass|Road", fixture::at("2027-05-14T04:18"), fixture::at("2027-05-14T04:20")}};
+    CHECK(contains(line_with(cli::write_itinerary(plan, made_shoot(), source), "1. 04:12"),
+                   "**Closure**: wait before Pass\\|Road until 04:20; Pass\\|Road is shut from 02:00 until 04:20; Lane "
+                   "is shut from 08:00; a road is shut until 03:15. Mind:"));
 }
 
 TEST_CASE("a car park is named") {

@@ -3,6 +3,7 @@
 
 #include "cli/read_plan.hpp"
 #include "cli/write_plan.hpp"
+#include "routing/roads/timed/shut_times.hpp"
 
 #include <doctest/doctest.h>
 
@@ -116,9 +117,37 @@ TEST_CASE("a plan written and read back is written the same again") {
     CHECK(file.plan.closures[4].label == "the causeway");
     CHECK(std::get<routing::roads::Line>(file.plan.closures[4].where).points ==
           std::get<routing::roads::Line>(plan.closures[4].where).points);
+    CHECK(file.plan.closures[0].from == plan.closures[0].from);
+    CHECK(file.plan.closures[0].until == plan.closures[0].until);
+    CHECK_FALSE(file.plan.closures[1].from);
+    CHECK(file.plan.closures[1].until == plan.closures[1].until);
+    CHECK_FALSE(file.plan.closures[2].until);
     CHECK(file.plan.dropped_by_crew == plan.dropped_by_crew);
     CHECK(file.plan.scenes_done == plan.scenes_done);
     CHECK(file.plan.days[1].stops[1].done);
+}
+
+TEST_CASE("roads shut for a time are written with a leg and read back") {
+    auto plan = made_plan();
+    auto& leg = plan.days[0].stops[1].leg;
+    leg.shut_roads = {{"Pass Road", {fixture::at("2027-05-14T08:00"), fixture::at("2027-05-14T09:30")}},
+                      {"", {routing::roads::timed::since_ever, fixture::at("2027-05-14T04:20")}},
+                      {"Lane", {fixture::at("2027-05-14T08:00"), routing::roads::timed::for_ever}}};
+    leg.waits = {{"Pass Road", fixture::at("2027-05-14T04:18"), fixture::at("2027-05-14T04:20")}};
+    leg.wait = std::chrono::minutes{2};
+    leg.total += leg.wait;
+    const std::string text = cli::write_plan(plan, made_shoot(), source);
+    CHECK(!contains(text, "+31")); // no year of an end that is none
+    const auto again = cli::parse_plan(text, "plan.json", "monday").plan;
+    CHECK(cli::write_plan(again, made_shoot(), source) == text);
+    const auto& read = again.days[0].stops[1].leg;
+    CHECK(read.shut_roads == leg.shut_roads);
+    REQUIRE(read.waits.size() == 1);
+    CHECK(read.waits[0].until == leg.waits[0].until);
+    CHECK(read.wait == leg.wait);
+    Json broken = Json::parse(text);
+    broken["days"][0]["stops"][1]["leg"]["shut_roads"][0]["until"] = "2027-05-14T07:00:00+00:00";
+    CHECK(has_fault(faults_of(broken.dump()), "/days/0/stops/1/leg/shut_roads/0", "ends before it begins", "in order"));
 }
 
 TEST_CASE("names with odd bytes are written as UTF-8 and read back") {

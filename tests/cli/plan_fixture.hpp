@@ -151,6 +151,9 @@ inline routing::shoot::Plan made_plan() {
         {routing::roads::Area{{{{-35.2}, {-8.4}}, {{-35.3}, {-8.4}}, {{-35.3}, {-8.5}}}}, "the old quarry"},
         {routing::roads::Circle{{{-35.2}, {-8.4}}, {50.0}}, "50 m around the pier"},
         {routing::roads::Line{{{{-35.2}, {179.9}}, {{-35.3}, {-179.9}}}}, "the causeway"}};
+    plan.closures[0].from = at("2027-05-14T10:00");
+    plan.closures[0].until = at("2027-05-14T15:30");
+    plan.closures[1].until = at("2027-05-15T09:00");
     plan.dropped_by_crew = {"boats"};
     plan.scenes_done = {"wheel"};
     return plan;

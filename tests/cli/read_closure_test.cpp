@@ -1,13 +1,25 @@
 #include "shoot_fixture.hpp"
 
+#include "cli/close_option.hpp"
+#include "cli/closure_words.hpp"
+#include "cli/json_fields.hpp"
 #include "cli/read_closure.hpp"
 
 #include <doctest/doctest.h>
 
-using namespace cli;
+using cli::closure_text;
 using namespace geo::literals;
 
 namespace {
+
+routing::roads::Closure parse_closure(const std::string& text) {
+    return cli::parse_closure(text, [](const std::string& time) {
+        const auto when = geo::parse_instant("2027-05-14T" + time, *geo::find_time_zone("UTC"));
+        if (!when)
+            throw geo::InputError({{"", "--close", time, "is no time", "write 14:05"}});
+        return *when;
+    });
+}
 
 geo::InputFault fault_of(const std::string& text) {
     try {
@@ -45,6 +57,25 @@ TEST_CASE("closures are read from the command line") {
     CHECK(circle.radius == 150_m);
 }
 
+TEST_CASE("a closure on the command line may hold for a time") {
+    const auto zone = *geo::find_time_zone("UTC");
+    const auto instant = [&](const char* text) { return *geo::parse_instant(text, zone); };
+    const auto both = parse_closure("road:From Hill@-35.2,-8.4 from 10:00 until 15:30");
+    CHECK(std::get<routing::roads::RoadNamed>(both.where).name == "From Hill");
+    CHECK(both.from == instant("2027-05-14T10:00"));
+    CHECK(both.until == instant("2027-05-14T15:30"));
+    CHECK(closure_text(both, zone) == "road \"From Hill\" near -35.2,-8.4 (2027-05-14 10:00 to 15:30)");
+    const auto from = parse_closure("ways:12 from 10:00");
+    CHECK(from.from == instant("2027-05-14T10:00"));
+    CHECK_FALSE(from.until);
+    CHECK(closure_text(from, zone) == "way 12 (from 2027-05-14 10:00)");
+    const auto until = parse_closure("circle:1,2,30 until 15:30");
+    CHECK_FALSE(until.from);
+    CHECK(closure_text(until, zone) == "30 m around 1,2 (until 2027-05-14 15:30)");
+    CHECK(std::get<routing::roads::Circle>(until.where).radius == 30_m);
+    CHECK(closure_text(parse_closure("ways:12"), zone) == "way 12");
+}
+
 TEST_CASE("a closure that can't be read names the option and the way to write it") {
     const std::pair<const char*, const char*> all[] = {
         {"Pass Road", "does not say what is closed"},
@@ -70,6 +101,11 @@ TEST_CASE("a closure that can't be read names the option and the way to write it
         {"circle:1,2,-5", "radius out of range"},
         {"circle:100,2,5", "is no position: LAT and LON look swapped"},
         {"circle:100,200,5", "is no position"},
+        {"ways:12 from 10:00 until 10:00", "ends before it begins"},
+        {"ways:12 from 10:00 until 09:00", "ends before it begins"},
+        {"ways:12 from noon", "is no time"},
+        {"ways:12 until ", "is no time"},
+        {" from 10:00", "does not say what is closed"},
     };
     for (const auto& [text, problem] : all) {
         const auto fault = fault_of(text);

@@ -186,6 +186,19 @@ TEST_CASE("a re-plan says first what to do now, keeps what is past and leaves th
     CHECK(read_file(folder / "new/changes.md").find("|") != std::string::npos);
     CHECK(read_file(folder / "out/plan.json") == before);
 
+    SUBCASE("a road shut for a time is waited for, told, and kept for the next re-plan") {
+        const Run shut = run_program({"replan", folder / "new/plan.json", "-o", folder / "shut", "--now", now,
+                                      "--close", "road:Lorm Weskan from 12:00 until 17:30"});
+        INFO(shut.err);
+        CHECK(shut.exit_code == 0);
+        CHECK(shut.out.find("closed: road \"Lorm Weskan\" (2027-09-10 12:00 to 17:30)") != std::string::npos);
+        const json moor = stop_of(json::parse(read_file(folder / "shut/plan.json")), "scene", "sheep");
+        CHECK(moor.at("arrive") >= "2027-09-10T17:30");
+        CHECK(moor.at("leg").at("shut_roads").at(0).at("until") == "2027-09-10T17:30:00+00:00");
+        const Run next = run_program({"replan", folder / "shut/plan.json", "-o", folder / "next", "--now", "10:00"});
+        CHECK(next.exit_code == 0);
+        CHECK(stop_of(json::parse(read_file(folder / "next/plan.json")), "scene", "sheep").at("leg") == moor.at("leg"));
+    }
     SUBCASE("closing a way the map does not have is refused, and nothing is written") {
         const Run nothing =
             run_program({"replan", folder / "new/plan.json", "-o", folder / "no", "--now", now, "--close", "ways:1"});

@@ -78,10 +78,27 @@ TravelTable::Half TravelTable::climb(const std::vector<LegEnd>& ends, Way way, b
 
 std::vector<Milliseconds> TravelTable::times(const std::vector<RoadPoint>& sources,
                                              const std::vector<RoadPoint>& targets) {
+    std::vector<std::vector<LegEnd>> starts, finishes;
+    for (const RoadPoint& source : sources)
+        starts.push_back(departures(source));
+    for (const RoadPoint& target : targets)
+        finishes.push_back(arrivals(target));
+    std::vector<Milliseconds> table = times_over(starts, finishes);
+    std::size_t cell = 0;
+    for (const RoadPoint& source : sources)
+        for (const RoadPoint& target : targets) {
+            table[cell] = std::min(table[cell], time_on_one_edge(source, target));
+            ++cell;
+        }
+    return table;
+}
+
+std::vector<Milliseconds> TravelTable::times_over(const std::vector<std::vector<LegEnd>>& sources,
+                                                  const std::vector<std::vector<LegEnd>>& targets) {
     std::vector<Entry> entries;
     std::vector<Rank> marked;
     for (std::uint32_t target = 0; target < targets.size(); ++target) {
-        const Half half = climb(arrivals(targets[target]), Way::down, true);
+        const Half half = climb(targets[target], Way::down, true);
         for (std::size_t i = 0; i < half.ranks.size(); ++i) {
             if (half.times[i] >= closed)
                 continue;
@@ -105,7 +122,7 @@ std::vector<Milliseconds> TravelTable::times(const std::vector<RoadPoint>& sourc
     std::vector<Milliseconds> table(sources.size() * targets.size(), closed);
     for (std::size_t source = 0; source < sources.size(); ++source) {
         Milliseconds* const row = table.data() + source * targets.size();
-        const Half half = climb(departures(sources[source]), Way::up, true);
+        const Half half = climb(sources[source], Way::up, true);
         for (std::size_t i = 0; i < half.ranks.size(); ++i) {
             const std::uint32_t bucket = half.times[i] < closed ? bucket_[half.ranks[i]] : none;
             if (bucket == none)
@@ -113,8 +130,6 @@ std::vector<Milliseconds> TravelTable::times(const std::vector<RoadPoint>& sourc
             for (std::uint32_t e = first[bucket]; e < first[bucket + 1]; ++e)
                 row[sorted[e].target] = std::min(row[sorted[e].target], half.times[i] + sorted[e].time);
         }
-        for (std::size_t target = 0; target < targets.size(); ++target)
-            row[target] = std::min(row[target], time_on_one_edge(sources[source], targets[target]));
     }
     for (const Rank rank : marked)
         bucket_[rank] = none;

@@ -25,6 +25,12 @@ public:
 
     /// Row by row; `closed` where there is no way.
     std::vector<Milliseconds> times(const std::vector<RoadPoint>& sources, const std::vector<RoadPoint>& targets);
+    /// Likewise between any of a source's ends and any of a target's, over roads open to all.
+    std::vector<Milliseconds> times_over(const std::vector<std::vector<LegEnd>>& sources,
+                                         const std::vector<std::vector<LegEnd>>& targets);
+    /// Empty when the point stands on a shut road.
+    std::vector<LegEnd> departures(const RoadPoint& from) const;
+    std::vector<LegEnd> arrivals(const RoadPoint& to) const;
     /// Of several equally quick ways it may take another one than PathFinder.
     std::optional<Path> quickest_path(const RoadPoint& from, const RoadPoint& to);
 
@@ -36,8 +42,6 @@ private:
     };
     /// `tops_only`: `closed` for nodes that no quickest way has as its top.
     Half climb(const std::vector<LegEnd>& ends, Way way, bool tops_only);
-    std::vector<LegEnd> departures(const RoadPoint& from) const;
-    std::vector<LegEnd> arrivals(const RoadPoint& to) const;
     Milliseconds time_on_one_edge(const RoadPoint& from, const RoadPoint& to) const;
     void unpack(UpArc arc, Way way, std::vector<std::uint32_t>& network_arcs) const;
     std::uint32_t descend(Rank top, const std::vector<LegEnd>& ends, const Half& half, Way way,

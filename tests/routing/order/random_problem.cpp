@@ -139,7 +139,9 @@ std::vector<VaryingLeg> random_varying(Dice& dice, const TravelMatrix& travel, I
             const auto at = [&](Instant departure) {
                 return seconds[static_cast<std::size_t>((departure - from).count())];
             };
-            varying.push_back({a, b, passages(at, {from, from + Seconds{length}}, Seconds{dice.roll(1, 30)})});
+            varying.push_back({a, b,
+                               passages(at, {{from, from + Seconds{length}}}, {from, from + Seconds{length}},
+                                        Seconds{dice.roll(1, 30)})});
         }
     return varying;
 }

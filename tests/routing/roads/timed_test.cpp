@@ -3,7 +3,8 @@
 #include "dice.hpp"
 #include "hand_network.hpp"
 #include "routing/roads/hierarchy/hierarchy.hpp"
-#include "routing/roads/timed/enclosed_legs.hpp"
+#include "routing/roads/timed/timed_finder.hpp"
+#include "routing/roads/timed/timed_legs.hpp"
 #include "routing/roads/timed/timed_reference.hpp"
 #include "routing/roads/zone_state.hpp"
 #include "timed_walk.hpp"
@@ -318,12 +319,13 @@ TEST_CASE(
     support::Dice dice(1969);
     int waited = 0;
     int longer = 0;
-    for (int round = 0; round < 60; ++round) {
+    int exact = 0;
+    for (int round = 0; round < 120; ++round) {
         CAPTURE(round);
         const RandomMap random = random_map(dice);
         const ShutTimes shut_times(random.network.edges.size(), random.closures);
         const hierarchy::Hierarchy shape = hierarchy_of(random.network);
-        const hierarchy::Metric metric(shape, random.network, {});
+        hierarchy::Metric metric(shape, random.network, {});
         TimedFinder finder(metric, shut_times);
         TimedReference reference(random.network, shut_times);
         const support::TurnRules rules = random.map.rules();
@@ -331,6 +333,8 @@ TEST_CASE(
         const RoadPoint from = on(random.network, EdgeIndex{dice.below(11)}, end());
         const RoadPoint to = on(random.network, EdgeIndex{dice.below(11)}, end());
         const auto open_path = finder.path_without_closures(from, to);
+        TimedLegs legs(metric, shut_times, {from}, {to});
+        exact += legs.is_exact() ? 1 : 0;
         std::int64_t last_arrival = std::numeric_limits<std::int64_t>::min();
         for (std::int64_t start = -60; start < 330; start += 9) {
             CAPTURE(start);
@@ -339,6 +343,10 @@ TEST_CASE(
             REQUIRE(finder.travel_time(from, to, after(start)) == best);
             REQUIRE(reference.travel_times(from, {to}, after(start)).front() == best.value_or(closed));
             REQUIRE(finder.searched_time(from, to, after(start)) == best);
+            if (legs.is_exact())
+                REQUIRE(legs.time(0, 0, after(start)) == best.value_or(closed));
+            else
+                REQUIRE(legs.time(0, 0, after(start)) >= best.value_or(closed));
             REQUIRE(quickest.has_value() == best.has_value());
             if (!best)
                 continue;
@@ -354,6 +362,7 @@ TEST_CASE(
             longer += *best > open_path->time ? 1 : 0;
         }
     }
+    CHECK(exact > 20);
     CHECK(waited > 200);
     CHECK(longer - waited > 50); // a way round taken
 }

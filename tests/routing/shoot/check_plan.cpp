@@ -4,6 +4,7 @@
 #include "geo/sky/sun.hpp"
 #include "routing/hours/hours.hpp"
 #include "routing/roads/shortest_path.hpp"
+#include "routing/roads/timed/timed_reference.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -44,7 +45,18 @@ bool has_light(const geo::LightRequest& request, geo::Coordinate at, Instant whe
 
 class Judge {
 public:
-    Judge(const Plan& plan, const Shoot& shoot, const Region& region) : plan_(plan), shoot_(shoot), region_(region) {}
+    Judge(const Plan& plan, const Shoot& shoot, const Region& region) : plan_(plan), shoot_(shoot), region_(region) {
+        for (const auto* closures : {&shoot.closures, &plan.closures})
+            for (const routing::roads::Closure& closure : *closures) {
+                const auto match = routing::roads::match_closure(*region.network, region.index, closure);
+                if (closure.from || closure.until)
+                    timed_.push_back({match.edges,
+                                      {closure.from.value_or(routing::roads::timed::since_ever),
+                                       closure.until.value_or(routing::roads::timed::for_ever)}});
+                else
+                    routing::roads::close(shut_for_good_, *region.network, match);
+            }
+    }
 
     std::vector<std::string> judge() {
         check_scenes_once();
@@ -108,8 +120,8 @@ private:
     void check_leg(const PlanStop& from, const PlanStop& to) {
         if (to.arrive - from.leave < to.leg.total)
             fault(to.id + " is reached sooner than its leg takes");
-        if (to.leg.total != to.leg.van + to.leg.walk())
-            fault(to.id + ": van and walk do not add up");
+        if (to.leg.total != to.leg.van + to.leg.wait + to.leg.walk())
+            fault(to.id + ": van, waits and walk do not add up");
         const auto start = region_.index.nearest(from.van_at, geo::Metres{50.0});
         const auto end = region_.index.nearest(to.van_at, geo::Metres{50.0});
         if (!start || !end)
@@ -118,6 +130,8 @@ private:
         // Closures make legs longer, never shorter; a van point on two roads may snap to the other one.
         if (path && Seconds{path->time / 1000} > to.leg.van + Seconds{2})
             fault(to.id + ": its leg is quicker than the quickest path");
+        if (!timed_.empty() && !to.done)
+            check_hours(from, to, *start, *end);
         geo::Metres drawn{0.0};
         for (std::size_t n = 1; n < to.leg.line.size(); ++n)
             drawn += geo::distance(to.leg.line[n - 1], to.leg.line[n]);
@@ -142,6 +156,30 @@ private:
         for (Instant when = meal.start; when < meal.end; when += std::chrono::minutes{1})
             if (hours.state_at(when, site).state == routing::hours::State::closed)
                 fault(meal.what + " is at a closed place");
+    }
+
+    /// Roads shut for a time: the van is on the road when plain Dijkstra from node to node says it can be, no sooner.
+    void check_hours(const PlanStop& from, const PlanStop& to, const routing::roads::RoadPoint& start,
+                     const routing::roads::RoadPoint& end) {
+        const routing::roads::timed::ShutTimes shut(region_.network->edges.size(), timed_);
+        const Instant departure = from.leave + to.leg.walk_out.time;
+        routing::roads::timed::TimedReference reference(*region_.network, shut);
+        const Seconds told = to.leg.van + to.leg.wait;
+        std::string found;
+        // A point on a junction lies on several roads, and the plan does not say which the van stands on.
+        for (const routing::roads::RoadPoint& first : roads_at(start))
+            for (const routing::roads::RoadPoint& last : roads_at(end)) {
+                const auto way = reference.quickest(first, last, departure, shut_for_good_);
+                if (way && told >= Seconds{way->time / 1000} - Seconds{2} &&
+                    told <= Seconds{way->time / 1000} + Seconds{2})
+                    return;
+                found += way ? " " + std::to_string(way->time / 1000) : " none";
+            }
+        fault(to.id + ": " + std::to_string(told.count()) + " s on the road, at that hour it takes" + found);
+    }
+
+    std::vector<routing::roads::RoadPoint> roads_at(const routing::roads::RoadPoint& point) const {
+        return region_.index.nearest_edges(point.at, 8, geo::Metres{1.0});
     }
 
     void check_meals(const PlanDay& day, std::size_t number) {
@@ -214,18 +252,28 @@ private:
         check_meals(day, number);
     }
 
+    Seconds packing(const PlanStop& stop) const {
+        for (const Scene& scene : shoot_.scenes)
+            if (stop.kind == PlanStopKind::scene && scene.id == stop.id)
+                return shoot_.locations[scene.options.at(stop.option).location].pack;
+        return Seconds{0};
+    }
+
     /// Leaving at leave_by must still allow the next stop to be left by its own leave_by, and a minute later must not
     /// be allowed by everything (not checked: other stops may bind).
     void check_leave_by(const PlanStop& from, const PlanStop& to, Instant latest_wrap) {
         if (from.slack != from.leave_by - from.leave || from.slack < Seconds{0})
             fault(from.id + ": slack is not leave-by minus leaving");
-        const Seconds stay = to.leave - to.end + (to.end - to.start);
+        // Whoever waits for a road to reopen leaves later than it is packed up.
+        const Seconds stay = std::min(to.leave - to.end, packing(to)) + (to.end - to.start);
         const Instant earliest_done = from.leave_by + to.leg.total + stay;
         const bool last = to.what == "wrap" || to.kind == PlanStopKind::base;
         if (last ? from.leave_by + to.leg.total > latest_wrap : earliest_done > to.leave_by)
             fault(from.id + ": leaving at its leave-by is too late for " + to.id);
     }
 
+    std::vector<routing::roads::timed::TimedClosure> timed_;
+    routing::roads::ClosedEdges shut_for_good_;
     const Plan& plan_;
     const Shoot& shoot_;
     const Region& region_;

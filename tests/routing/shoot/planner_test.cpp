@@ -207,6 +207,110 @@ TEST_CASE("a closure takes the way round, and a location behind it is said to be
     CHECK(says(cut.dropped.at(0).why, "cut off by the closures"));
 }
 
+namespace {
+
+routing::roads::Closure way_shut(int way, const Shoot& shoot, int from_hour, int until_hour) {
+    routing::roads::Closure closure{routing::roads::Ways{{way}}, "way " + std::to_string(way)};
+    if (from_hour >= 0)
+        closure.from = small_world::at_clock(shoot, from_hour, 0);
+    if (until_hour >= 0)
+        closure.until = small_world::at_clock(shoot, until_hour, 0);
+    return closure;
+}
+
+} // namespace
+
+TEST_CASE("a road shut for a time is used before, kept off while shut, and used after") {
+    Shoot shoot = small_world::empty_shoot();
+    PlanStop home;
+    const auto way_to = [&](const geo::LightRequest& light) {
+        shoot.scenes.clear();
+        shoot.locations.clear();
+        add_scene(shoot, "far", 20, 60, light);
+        const Plan made = plan(shoot);
+        REQUIRE(made.result == PlanResult::optimal);
+        CHECK(faults_of(made, shoot, region()).empty());
+        home = made.days[0].stops.back();
+        return stop_of(made, "far");
+    };
+    shoot.closures = {way_shut(4, shoot, 10, 15)}; // from km 15 to 20
+    CHECK(says(shoot.closures[0].label, "way 4"));
+
+    const PlanStop before = way_to(clock(7, 9)); // out before it shuts
+    CHECK(before.leg.roads.size() == 1);
+    REQUIRE(before.leg.shut_roads.size() == 1);
+    CHECK(before.leg.shut_roads[0].name == "Long Road");
+    CHECK(before.leg.shut_roads[0].shut == geo::Interval{*shoot.closures[0].from, *shoot.closures[0].until});
+
+    // There before it shuts, for a scene at noon; but home by Loop Lane, not after two hours of waiting.
+    const PlanStop noon = way_to(clock(12, 13));
+    CHECK(noon.leg.roads.size() == 1);
+    CHECK(noon.arrive <= small_world::at_clock(shoot, 10, 0));
+    CHECK(home.leg.roads.size() == 2);
+    CHECK(home.leg.shut_roads.empty());
+    CHECK(home.arrive < small_world::at_clock(shoot, 14, 0));
+
+    const PlanStop after = way_to(clock(16, 18));
+    CHECK(after.leg.roads.size() == 1);
+    CHECK(after.leg.total == before.leg.total);
+
+    shoot.closures = {way_shut(4, shoot, -1, 8)}; // until eight only
+    CHECK(way_to(clock(9, 11)).leg.roads.size() == 1);
+    CHECK(way_to(clock(7, 8)).leg.roads.size() == 2);
+    shoot.closures = {way_shut(4, shoot, 6, 17)}; // from the earliest call on
+    CHECK(way_to(clock(9, 11)).leg.roads.size() == 2);
+    shoot.closures = {way_shut(4, shoot, 8, -1)}; // from eight on
+    CHECK(way_to(clock(7, 8)).leg.roads.size() == 1);
+    CHECK(home.leg.roads.size() == 2);
+}
+
+TEST_CASE("where there is no way round, the crew waits for the road at the stop before, or stays beyond it") {
+    Shoot shoot = small_world::empty_shoot();
+    add_scene(shoot, "near", 20, 30, clock(8, 12));
+    add_scene(shoot, "end", 30, 30, clock(9, 18));
+    shoot.closures = {way_shut(6, shoot, 7, 13)}; // from km 25 to 30
+    const Plan made = plan(shoot);
+    REQUIRE(made.result == PlanResult::optimal);
+    CHECK(faults_of(made, shoot, region()).empty());
+    const PlanStop& end = stop_of(made, "end");
+    // At km 25, where the road is shut until one, when it opens: five more kilometres, 5 min 34 s.
+    CHECK(end.arrive == small_world::at_clock(shoot, 13, 5) + geo::Seconds{34});
+    CHECK(end.leg.waits.empty());
+    CHECK(std::any_of(made.warnings.begin(), made.warnings.end(),
+                      [](const std::string& w) { return holds(w, "closed 2027-03-20 07:00 to 13:00: way 6"); }));
+}
+
+TEST_CASE("a scene that only a road shut for a time leads to is said to be out of reach because of it") {
+    Shoot shoot = small_world::empty_shoot();
+    add_scene(shoot, "end", 30, 30, clock(9, 11));
+    shoot.closures = {way_shut(6, shoot, 5, 13)};
+    const Plan made = plan(shoot);
+    CHECK(made.result == PlanResult::partial);
+    CHECK(says(made.dropped.at(0).why, "while roads are shut"));
+    // Early enough on the other side, and home again when it is open.
+    shoot.closures = {way_shut(6, shoot, 8, 13)};
+    const Plan early = plan(shoot);
+    CHECK(early.result == PlanResult::optimal);
+    CHECK(faults_of(early, shoot, region()).empty());
+    CHECK(stop_of(early, "end").arrive <= small_world::at_clock(shoot, 8, 0));
+    CHECK(early.days[0].wrap >= small_world::at_clock(shoot, 13, 30));
+}
+
+TEST_CASE("a closure for all the hours of a shoot, or for none of them, is no closure for a time") {
+    Shoot shoot = small_world::empty_shoot(); // 06:00 to 20:00
+    add_scene(shoot, "far", 20, 60, clock(9, 16));
+    shoot.closures = {way_shut(4, shoot, 6, 20)};
+    const Plan whole = plan(shoot);
+    CHECK(stop_of(whole, "far").leg.roads.size() == 2);
+    CHECK(std::any_of(whole.warnings.begin(), whole.warnings.end(),
+                      [](const std::string& w) { return holds(w, "closed for the whole plan: way 4"); }));
+    shoot.closures = {way_shut(4, shoot, 20, 23)};
+    const Plan none = plan(shoot);
+    CHECK(stop_of(none, "far").leg.roads.size() == 1);
+    CHECK(std::any_of(none.warnings.begin(), none.warnings.end(),
+                      [](const std::string& w) { return holds(w, "closed outside the hours of this shoot"); }));
+}
+
 TEST_CASE("what can't be planned at all is an input error with file, field, value and mend") {
     Shoot shoot = small_world::empty_shoot();
     add_scene(shoot, "a", 5, 30, clock(9, 18));

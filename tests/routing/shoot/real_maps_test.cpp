@@ -18,8 +18,9 @@ void plan_on(const std::string& file) {
     std::mt19937 random(20270612);
     const Region region = load_region(file, {});
     int shut_ways = 0;
+    int timed = 0;
     for (int n = 0; n < 6; ++n) {
-        const Shoot shoot = map_shoot::draw(region, random, n < 4 ? 8 : 10, n < 4 ? 1 : 2);
+        Shoot shoot = map_shoot::draw(region, random, n < 4 ? 8 : 10, n < 4 ? 1 : 2);
         CAPTURE(n);
         const Plan plan = plan_shoot(shoot, region, {});
         CHECK(plan.proven);
@@ -57,7 +58,20 @@ void plan_on(const std::string& file) {
                         open = open || region.network->edges[routing::roads::value(road.edge)].way != way;
                     CHECK(open);
                 }
+
+        // The same way shut for part of the day.
+        shoot.closures = changes.closures;
+        const geo::Instant noon = geo::instant_of(shoot.days.front().date, std::chrono::hours{12}, shoot.zone);
+        shoot.closures[0].from = noon - std::chrono::hours{n};
+        shoot.closures[0].until = noon + std::chrono::minutes{30 * n};
+        const Plan around = plan_shoot(shoot, region, {});
+        for (const std::string& fault : faults_of(around, shoot, region))
+            FAIL_CHECK(fault);
+        for (const PlanDay& day : around.days)
+            for (const PlanStop& stop : day.stops)
+                timed += stop.leg.shut_roads.empty() ? 0 : 1;
     }
+    CHECK(timed > 0);      // roads driven at the hours they are open
     CHECK(shut_ways >= 4); // else the closures were not tried
 }
 

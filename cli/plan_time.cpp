@@ -1,4 +1,4 @@
-#include "cli/now_time.hpp"
+#include "cli/plan_time.hpp"
 
 #include "cli/plain_text.hpp"
 #include "geo/input_error.hpp"
@@ -24,9 +24,10 @@ geo::Interval span_of(const routing::shoot::PlanDay& day, const routing::shoot::
 
 } // namespace
 
-geo::Instant parse_now(const std::string& text, const routing::shoot::Shoot& shoot, const routing::shoot::Plan& plan) {
+geo::Instant parse_plan_time(const std::string& text, const std::string& option, const routing::shoot::Shoot& shoot,
+                             const routing::shoot::Plan& plan) {
     const auto refuse = [&](const std::string& problem, const std::string& mend) {
-        throw geo::InputError({{"", "--now", shown(text), problem, mend}});
+        throw geo::InputError({{"", option, shown(text), problem, mend}});
     };
     const auto clock = geo::parse_clock(text);
     if (!clock) {

@@ -2,7 +2,7 @@
 #include "shoot_fixture.hpp"
 
 #include "cli/check_report.hpp"
-#include "cli/now_time.hpp"
+#include "cli/plan_time.hpp"
 
 #include <doctest/doctest.h>
 
@@ -15,7 +15,7 @@ namespace {
 
 std::string problem_of(const std::string& now, const routing::shoot::Plan& plan) {
     try {
-        cli::parse_now(now, made_shoot(), plan);
+        cli::parse_plan_time(now, "--now", made_shoot(), plan);
     } catch (const geo::InputError& error) {
         CHECK(error.faults().front().field == "--now");
         CHECK_FALSE(error.faults().front().mend.empty());
@@ -27,19 +27,19 @@ std::string problem_of(const std::string& now, const routing::shoot::Plan& plan)
 } // namespace
 
 TEST_CASE("now is read with its date, local to the shoot or with an offset") {
-    CHECK(cli::parse_now("2027-05-14T14:05", made_shoot(), made_plan()) == at("2027-05-14T14:05"));
-    CHECK(cli::parse_now("2027-05-14T16:05+02:00", made_shoot(), made_plan()) == at("2027-05-14T14:05"));
+    CHECK(cli::parse_plan_time("2027-05-14T14:05", "--now", made_shoot(), made_plan()) == at("2027-05-14T14:05"));
+    CHECK(cli::parse_plan_time("2027-05-14T16:05+02:00", "--now", made_shoot(), made_plan()) == at("2027-05-14T14:05"));
 }
 
 TEST_CASE("a clock time alone means the one day of the plan that holds it") {
     // Working hours: 04:00 to 23:00 on the 14th (the plan wraps at 00:30), 09:00 to 23:00 on the 15th.
-    CHECK(cli::parse_now("05:00", made_shoot(), made_plan()) == at("2027-05-14T05:00"));
-    CHECK(cli::parse_now("00:15", made_shoot(), made_plan()) == at("2027-05-15T00:15"));
+    CHECK(cli::parse_plan_time("05:00", "--now", made_shoot(), made_plan()) == at("2027-05-14T05:00"));
+    CHECK(cli::parse_plan_time("00:15", "--now", made_shoot(), made_plan()) == at("2027-05-15T00:15"));
     CHECK(fixture::contains(problem_of("14:05", made_plan()), "falls into several days"));
     CHECK(fixture::contains(problem_of("03:00", made_plan()), "falls into no day"));
     auto one_day = made_plan();
     one_day.days.resize(1);
-    CHECK(cli::parse_now("14:05", made_shoot(), one_day) == at("2027-05-14T14:05"));
+    CHECK(cli::parse_plan_time("14:05", "--now", made_shoot(), one_day) == at("2027-05-14T14:05"));
 }
 
 TEST_CASE("what is no time is refused") {

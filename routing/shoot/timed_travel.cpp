@@ -1,0 +1,60 @@
+#include "routing/shoot/timed_travel.hpp"
+
+#include <algorithm>
+#include <cassert>
+
+namespace routing::shoot {
+
+TimedTravel::TimedTravel(roads::hierarchy::Metric& roads_open, const ClosedRoads& shut, const StopPoints& points)
+    : points_(points), shut_(roads_open.network().edges.size(), shut.timed) {
+    if (shut_.edges_ever_shut().empty())
+        return;
+    std::vector<roads::RoadPoint> stops;
+    for (const StopPoint& point : points.points)
+        stops.push_back(point.road);
+    legs_.emplace(roads_open, shut_, stops, stops);
+    finder_.emplace(roads_open, shut_);
+}
+
+/// Van and foot together, whole seconds, as travel_matrix counts them.
+std::int32_t TimedTravel::travel_at(order::Point from, order::Point to, Instant departure) {
+    const Seconds out = points_.points[from].walk.time;
+    const roads::Milliseconds van = legs_->time(from, to, departure + out);
+    if (van >= roads::closed)
+        return order::TravelMatrix::unreachable;
+    return static_cast<std::int32_t>((out + whole_seconds(van) + points_.points[to].walk.time).count());
+}
+
+std::vector<order::VaryingLeg> TimedTravel::varying_legs(const order::TravelMatrix& travel, order::TimeWindow hours) {
+    if (!any())
+        return {};
+    const auto unsettled = [&](order::Point from, order::Point to) {
+        geo::Intervals departures = legs_->unsettled(from, to);
+        for (geo::Interval& span : departures)
+            span = {span.from - points_.points[from].walk.time, span.until - points_.points[from].walk.time};
+        return departures;
+    };
+    return order::varying_legs(
+        travel, unsettled,
+        [&](order::Point from, order::Point to, Instant departure) { return travel_at(from, to, departure); }, hours);
+}
+
+roads::timed::TimedPath TimedTravel::way(order::Point from, order::Point to, Instant departure) {
+    auto path = finder_->quickest(points_.points[from].road, points_.points[to].road, departure);
+    assert(path && "the order goes where there is a way");
+    return std::move(*path);
+}
+
+std::vector<ShutRoad> TimedTravel::shut_roads(const roads::timed::TimedPath& way) const {
+    const roads::RoadNetwork& network = finder_->network();
+    std::vector<ShutRoad> found;
+    for (const roads::PathPiece& piece : way.pieces)
+        for (const geo::Interval& shut : shut_.shut_times_of(piece.edge)) {
+            ShutRoad road{network.name_of(network.edges[roads::value(piece.edge)]), shut};
+            if (std::find(found.begin(), found.end(), road) == found.end())
+                found.push_back(std::move(road));
+        }
+    return found;
+}
+
+} // namespace routing::shoot

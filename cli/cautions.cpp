@@ -73,7 +73,8 @@ std::vector<std::string> cautions(const Plan& plan, const geo::TimeZone& zone) {
     if (any_stop(plan, crosses_by_ferry))
         lines.emplace_back("Ferries are reckoned without their timetable: look it up.");
     if (any_stop(plan, is_found_on_map))
-        lines.emplace_back("Opening hours and free rooms of places found on the map were not checked: ring first.");
+        lines.emplace_back(
+            "Opening hours are the map's, which may be old, and free rooms were not checked: ring first.");
     if (any_stop(plan, [](const PlanStop& stop) { return stop.leg.walk() > 0s; }))
         lines.emplace_back("Ways on foot are reckoned as level: climbs, ground and weather take longer. Look at the "
                            "way in by day, tell somebody where you go, and leave the van only where signs allow it.");

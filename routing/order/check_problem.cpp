@@ -1,5 +1,6 @@
 #include "routing/order/check_problem.hpp"
 
+#include <algorithm>
 #include <set>
 #include <stdexcept>
 #include <string>
@@ -97,6 +98,20 @@ void check_circles(const std::vector<Visit>& visits) {
             refuse("visit " + std::to_string(v), "comes after itself");
 }
 
+void check_hours(const std::string& part, const Meal& meal) {
+    std::set<Point> known;
+    for (const MealHours& hours : meal.hours) {
+        if (std::find(meal.candidates.begin(), meal.candidates.end(), hours.point) == meal.candidates.end())
+            refuse(part, "has hours of a meal point that is no candidate");
+        if (!known.insert(hours.point).second)
+            refuse(part, "has hours of a meal point twice");
+        for (std::size_t w = 0; w < hours.open.size(); ++w)
+            if (hours.open[w].latest < hours.open[w].earliest ||
+                (w > 0 && hours.open[w].earliest < hours.open[w - 1].latest))
+                refuse(part, "has hours of a meal point that end before they begin or are out of order");
+    }
+}
+
 void check_day(const std::string& part, const Day& day, const Problem& problem) {
     if (day.start)
         check_point(part + " start", *day.start, problem);
@@ -117,6 +132,7 @@ void check_day(const std::string& part, const Day& day, const Problem& problem) 
             refuse(part, "a meal's window ends before it begins");
         for (const Point candidate : meal.candidates)
             check_point(part + " meal", candidate, problem);
+        check_hours(part, meal);
     }
 }
 

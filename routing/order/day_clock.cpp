@@ -23,4 +23,22 @@ MealRule meal_rule(const Meal& meal, const Day& day, Instant origin) {
     return rule;
 }
 
+std::optional<std::vector<Span>> open_starts(const Meal& meal, const MealRule& rule, Point point, Instant origin) {
+    const auto known =
+        std::find_if(meal.hours.begin(), meal.hours.end(), [point](const MealHours& h) { return h.point == point; });
+    if (known == meal.hours.end())
+        return std::nullopt;
+    std::vector<Span> starts;
+    for (const TimeWindow& window : known->open) {
+        const Time opens = since(origin, window.earliest);
+        const Time last = since(origin, window.latest) - rule.service;
+        if (opens <= rule.earliest && rule.latest_start <= last)
+            return std::nullopt;
+        const Span start{std::max(opens, rule.earliest), std::min(last, rule.latest_start)};
+        if (start.earliest <= start.latest)
+            starts.push_back(start);
+    }
+    return starts;
+}
+
 } // namespace routing::order

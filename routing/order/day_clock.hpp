@@ -13,6 +13,8 @@
 #include "routing/order/problem.hpp"
 
 #include <algorithm>
+#include <optional>
+#include <vector>
 
 namespace routing::order {
 
@@ -20,6 +22,13 @@ using Time = std::int64_t; ///< seconds since the first day's earliest call
 
 /// Later than anything that happens; its negative is earlier.
 inline constexpr Time no_limit = Time{1} << 40;
+
+/// When something may start.
+struct Span {
+    Time earliest = 0;
+    Time latest = 0;
+    friend auto operator<=>(const Span&, const Span&) = default;
+};
 
 /// Seconds from `origin`, held inside +-no_limit.
 inline Time since(Instant origin, Instant when) {
@@ -64,6 +73,9 @@ struct MealRule {
 };
 
 MealRule meal_rule(const Meal& meal, const Day& day, Instant origin);
+
+/// When the meal may start at a point whose hours bind within its rule; nothing where they don't, empty where it can't.
+std::optional<std::vector<Span>> open_starts(const Meal& meal, const MealRule& rule, Point point, Instant origin);
 
 /// Takes a meal here and now; false when it can't be. Starting within `within_of_call` asks for a later call, which
 /// costs nothing as long as the meal starts no earlier than call + busy.

@@ -46,9 +46,9 @@ std::vector<Detour> Detours::by_meal(const Gap& gap, const Place& from, Point to
     const TravelMatrix& travel = instance_.problem->travel;
     const VaryingLegs& varying = instance_.varying;
     std::vector<Detour> all;
-    for (const Point point : gap.points)
+    for (const auto& [point, hours] : gap.points)
         all.push_back({leg_from(travel, from, point), leg(travel, point, to), point,
-                       departures_from(varying, from, point), departures_from(varying, {.point = point}, to)});
+                       departures_from(varying, from, point), departures_from(varying, {.point = point}, to), hours});
     std::vector<std::size_t> sorted(all.size());
     for (std::size_t i = 0; i < sorted.size(); ++i)
         sorted[i] = i;
@@ -56,12 +56,13 @@ std::vector<Detour> Detours::by_meal(const Gap& gap, const Place& from, Point to
         return std::tuple(all[a].there, all[a].onward, a) < std::tuple(all[b].there, all[b].onward, b);
     });
     std::vector<std::size_t> kept;
-    Time least_onward = no_way;
+    std::vector<Time> least_onward(gap.hours.size(), no_way); // by hours; the first, any hour, puts out all others
     for (const std::size_t i : sorted) {
-        if (all[i].there >= no_way || all[i].onward >= least_onward)
+        Time& least = least_onward[all[i].hours];
+        if (all[i].there >= no_way || all[i].onward >= std::min(least, least_onward.front()))
             continue;
         if (!varies(all[i]))
-            least_onward = all[i].onward;
+            least = all[i].onward;
         kept.push_back(i);
     }
     std::sort(kept.begin(), kept.end());
@@ -104,12 +105,12 @@ std::vector<EndWay> Detours::all_ends(std::uint32_t day, const Gap* gap, const P
     for (std::uint32_t e = 0; e < plan.ends.size(); ++e)
         for (const Detour& detour : by_meal(*gap, from, plan.ends[e]))
             found.push_back({detour.there, detour.onward, detour.point, e, next_start({.point = plan.ends[e]}),
-                             detour.there_by, detour.onward_by});
+                             detour.there_by, detour.onward_by, detour.hours});
     if (plan.ends.empty())
-        for (const Point point : gap->points)
+        for (const auto& [point, hours] : gap->points)
             if (const Time there = leg_from(travel, from, point); there < no_way)
                 found.push_back({there, 0, point, where_it_is, next_start({.point = point}),
-                                 departures_from(varying, from, point), nullptr});
+                                 departures_from(varying, from, point), nullptr, hours});
     return found;
 }
 
@@ -131,14 +132,18 @@ std::vector<EndWay> Detours::keep_useful(std::uint32_t day, std::vector<EndWay> 
     for (std::size_t i = 0; i < ways.size(); ++i)
         varying[i] = varies(ways[i]);
     // Ways come in order of `there`: one is useful unless an earlier one of its kind is no farther in the other two.
-    // For each kind (where one may stay on), onward -> least `after` so far: falling as onward grows.
-    std::map<std::uint32_t, std::map<Time, Time>> least_after;
+    // For each kind (where one may stay on, hours), onward -> least `after` so far: falling as onward grows.
+    std::map<std::pair<std::uint32_t, std::uint32_t>, std::map<Time, Time>> least_after;
     const auto mark_useful = [&] {
         least_after.clear();
         for (std::size_t i = 0; i < ways.size(); ++i) {
             if (after[i] >= no_way)
                 continue;
-            std::map<Time, Time>& steps = least_after[stays[i]];
+            const std::map<Time, Time>& any_hour = least_after[{stays[i], 0}];
+            const auto known = any_hour.upper_bound(ways[i].onward);
+            if (known != any_hour.begin() && std::prev(known)->second <= after[i])
+                continue;
+            std::map<Time, Time>& steps = least_after[{stays[i], ways[i].hours}];
             auto next = steps.upper_bound(ways[i].onward);
             if (next != steps.begin() && std::prev(next)->second <= after[i])
                 continue;
@@ -174,8 +179,8 @@ std::map<Point, bool> Detours::next_points(std::uint32_t day) const {
         for (const Point end : instance_.days[d].ends)
             points.try_emplace(end, true);
         for (const Gap& gap : instance_.days[d].gaps)
-            for (const Point point : gap.points)
-                points[point] = false;
+            for (const GapPoint& candidate : gap.points)
+                points[candidate.point] = false;
     }
     for (const Point point : instance_.to_points)
         points[point] = false;

@@ -3,9 +3,10 @@
 ///
 /// A candidate is left out only when another is no farther from the stop before and no farther from whatever comes
 /// after, and nearer to one of them: it is then better for every call, every wait and every level of the objective (or,
-/// equally near, listed earlier). With a leg that varies by the hour a candidate counts as near as it ever is, and puts
-/// out no other. Lists are made when first asked for and kept. Cost of a list: O(m k) for m candidates of which k stay;
-/// for ends that carry over to the next day O(u m k), u points that may come next.
+/// equally near, listed earlier). A candidate with hours puts out only those with the same. With a leg that varies by
+/// the hour a candidate counts as near as it ever is, and puts out no other. Lists are made when first asked for and
+/// kept. Cost of a list: O(m k) for m candidates of which k stay; for ends that carry over to the next day O(u m k), u
+/// points that may come next.
 
 #include "routing/order/instance.hpp"
 
@@ -21,6 +22,7 @@ struct Detour {
     Point point = 0;
     const Departures* there_by = nullptr; ///< where the leg varies; `there` and `onward` are then the least
     const Departures* onward_by = nullptr;
+    std::uint32_t hours = 0; ///< index into the gap's hours
 };
 
 /// The way to an end of the day, straight or by way of a meal point.
@@ -32,6 +34,7 @@ struct EndWay {
     std::uint32_t next_start = 0; ///< place the next day starts at
     const Departures* there_by = nullptr;
     const Departures* onward_by = nullptr;
+    std::uint32_t hours = 0; ///< index into the gap's hours
 };
 
 class Detours {

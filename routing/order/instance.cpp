@@ -151,7 +151,37 @@ void lay_out_varying(const Problem& problem, const std::vector<Point>& from_poin
     instance.leg_departures.resize(instance.legs.size()); // from nowhere nothing varies
 }
 
-std::vector<Gap> find_gaps(const std::vector<Meal>& meals) {
+/// Gives `gap` the point, once for each choice of hours its meals there may be had at.
+void add_point(Gap& gap, Point point, const Day& day, const std::vector<MealRule>& rules, Instant origin) {
+    std::vector<std::vector<Span>> choices{{}};
+    bool bound = false;
+    for (std::uint32_t m = gap.first; m <= gap.last; ++m) {
+        if (!(gap.there >> m & 1U))
+            continue;
+        // The first is what brings the crew here; one carried along is then had at any hour.
+        const bool carried = day.meals[m].anywhere && m != static_cast<std::uint32_t>(std::countr_zero(gap.there));
+        const auto starts = carried ? std::nullopt : open_starts(day.meals[m], rules[m], point, origin);
+        bound = bound || starts.has_value();
+        std::vector<std::vector<Span>> longer;
+        for (const std::vector<Span>& choice : choices)
+            for (const Span& start : starts.value_or(std::vector<Span>{{-no_limit, no_limit}})) {
+                longer.push_back(choice);
+                longer.back().push_back(start);
+            }
+        choices = std::move(longer);
+    }
+    if (!bound)
+        choices = {{}};
+    for (std::vector<Span>& choice : choices) {
+        const auto known = std::find(gap.hours.begin(), gap.hours.end(), choice);
+        gap.points.push_back({point, static_cast<std::uint32_t>(known - gap.hours.begin())});
+        if (known == gap.hours.end())
+            gap.hours.push_back(std::move(choice));
+    }
+}
+
+std::vector<Gap> find_gaps(const Day& day, const std::vector<MealRule>& rules, Instant origin) {
+    const std::vector<Meal>& meals = day.meals;
     std::vector<Gap> gaps;
     const auto count = static_cast<std::uint32_t>(meals.size());
     for (std::uint32_t taken = 1; taken < 1U << count; ++taken) {
@@ -165,20 +195,22 @@ std::vector<Gap> find_gaps(const std::vector<Meal>& meals) {
                     there,
                     static_cast<std::uint32_t>(std::countr_zero(taken)),
                     static_cast<std::uint32_t>(std::bit_width(taken) - 1),
-                    {}};
+                    {},
+                    {{}}};
             bool possible = true;
             for (std::uint32_t m = 0; m < count; ++m)
                 possible = possible && (!(here >> m & 1U) || meals[m].anywhere);
             const auto serves = [&](const Meal& meal, Point point) {
                 return std::find(meal.candidates.begin(), meal.candidates.end(), point) != meal.candidates.end();
             };
+            std::set<Point> seen;
             if (possible && there != 0)
                 for (const Point point : meals[static_cast<std::size_t>(std::countr_zero(there))].candidates) {
-                    bool good = std::find(gap.points.begin(), gap.points.end(), point) == gap.points.end();
+                    bool good = seen.insert(point).second;
                     for (std::uint32_t m = 0; m < count && good; ++m)
                         good = !(there >> m & 1U) || meals[m].anywhere || serves(meals[m], point);
                     if (good)
-                        gap.points.push_back(point);
+                        add_point(gap, point, day, rules, origin);
                 }
             if (possible && (there == 0 || !gap.points.empty()))
                 gaps.push_back(std::move(gap));
@@ -321,7 +353,7 @@ Instance prepare(const Problem& problem) {
                 plan.ends.push_back(end);
         for (const Meal& meal : day.meals)
             plan.meals.push_back(meal_rule(meal, day, instance.origin));
-        plan.gaps = find_gaps(day.meals);
+        plan.gaps = find_gaps(day, plan.meals, instance.origin);
         instance.days.push_back(std::move(plan));
         cut_windows(problem, starts[d], reach, d, instance);
         find_deadlines(instance, reach, instance.days[d]);

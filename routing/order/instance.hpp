@@ -17,11 +17,6 @@ inline constexpr std::int64_t must_unit = std::int64_t{1} << 40;
 inline constexpr std::int64_t missed_meal_unit = std::int64_t{1} << 32;
 inline constexpr Time no_way = TravelMatrix::unreachable;
 
-struct Span {
-    Time earliest = 0;
-    Time latest = 0;
-};
-
 /// An option of a visit.
 struct Way {
     std::uint32_t visit = 0;
@@ -44,6 +39,12 @@ struct Place {
     bool set_up = false;    ///< a start where some day's crew may stand set up
 };
 
+/// A meal point, and when its meals may start: a point open at several hours is listed for each.
+struct GapPoint {
+    Point point = 0;
+    std::uint32_t hours = 0; ///< index into Gap::hours
+};
+
 /// Meals taken between two stops: some where the crew is, then, at one meal point, some more.
 struct Gap {
     std::uint32_t here = 0;  ///< meals (bits) eaten at the stop before
@@ -51,7 +52,10 @@ struct Gap {
     std::uint32_t first = 0; ///< lowest and highest meal taken
     std::uint32_t last = 0;
     /// Candidates of the first meal of `there` that serve the rest as well; empty when `there` is.
-    std::vector<Point> points;
+    std::vector<GapPoint> points;
+    /// Different ones only. Of each meal of `there`, in order, the span of its start; the first entry, any hour, is
+    /// empty.
+    std::vector<std::vector<Span>> hours;
 };
 
 struct DayPlan {

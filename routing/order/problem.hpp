@@ -27,7 +27,8 @@
 ///   is: at the stop before, once packed up; that may be the start point (after the call) or another meal's point. At
 ///   most one meal point lies between two consecutive visits, several meals may be taken there in turn. The meals of a
 ///   day are taken in the order listed. The whole meal lies inside `within` and starts no later than the call +
-///   `within_of_call`. A meal may come before the first visit and after the last one.
+///   `within_of_call`; at a candidate that has hours, unless it is carried there, it lies inside them. A meal may come
+///   before the first visit and after the last one.
 /// - **Due.** A meal not taken is missed, unless the crew is off work long enough inside its window:
 ///   wrap + service <= within.latest, or within.earliest + service <= call.
 /// - **Turnaround.** From the wrap of a day to the next call at least `turnaround`.
@@ -77,12 +78,19 @@ struct Visit {
     std::vector<std::uint32_t> after; ///< visits that come before this one
 };
 
+/// When a meal point is open: the whole meal lies inside one of the windows.
+struct MealHours {
+    Point point = 0;
+    std::vector<TimeWindow> open; ///< in order of time, not overlapping; none: shut
+};
+
 struct Meal {
     TimeWindow within; ///< the whole meal lies inside
     Seconds service{0};
     std::optional<Seconds> within_of_call; ///< latest start after the call
     std::vector<Point> candidates;
-    bool anywhere = false; ///< carried along: eaten at the stop before, no detour
+    bool anywhere = false;          ///< carried along: eaten at the stop before, no detour
+    std::vector<MealHours> hours{}; ///< of candidates that are not open at every hour, each once
 };
 
 struct Day {

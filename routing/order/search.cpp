@@ -218,11 +218,19 @@ Time packing(const Place& place, const DayPlan& plan) {
     return place.start ? plan.pack_at_start : place.pack;
 }
 
-/// The meals a gap has at its meal point; false when one can't be had.
-bool take_meals(DayClock& clock, const Gap& gap, const DayPlan& plan) {
-    for (std::uint32_t m = gap.first; m <= gap.last; ++m)
-        if ((gap.there >> m & 1U) && !take_meal(clock, plan.meals[m]))
+/// The meals a gap has at its meal point, within the point's hours; false when one can't be had.
+bool take_meals(DayClock& clock, const Gap& gap, std::uint32_t hours, const DayPlan& plan) {
+    auto open = gap.hours[hours].begin();
+    for (std::uint32_t m = gap.first; m <= gap.last; ++m) {
+        if (!(gap.there >> m & 1U))
+            continue;
+        if (hours != 0 && !start_within(clock, open->earliest, open->latest))
             return false;
+        if (hours != 0)
+            ++open;
+        if (!take_meal(clock, plan.meals[m]))
+            return false;
+    }
     return true;
 }
 
@@ -285,7 +293,7 @@ void Search::extend_to(const Label& label, std::uint32_t day, const Way& way, st
         }
         for (const Detour& detour : detours_.between(day, g, place, way.to))
             take_leg(here_[g], detour.there, detour.there_by, [&](DayClock& by_meal, Time there) {
-                if (!take_meals(by_meal, gap, plan))
+                if (!take_meals(by_meal, gap, detour.hours, plan))
                     return;
                 take_leg(by_meal, detour.onward, detour.onward_by, [&](const DayClock& arrived, Time onward) {
                     arrive(label, day, arrived, way_number, there + onward,
@@ -359,7 +367,7 @@ void Search::end_day(const Label& label, std::uint32_t day) {
             if (end.there + end.onward > longest)
                 break;
             take_leg(here_[g], end.there, end.there_by, [&](DayClock& by_meal, Time there) {
-                if (!take_meals(by_meal, gap, plan))
+                if (!take_meals(by_meal, gap, end.hours, plan))
                     return;
                 take_leg(by_meal, end.onward, end.onward_by, [&](const DayClock& home, Time onward) {
                     wrap(label, day, home, gap.here | gap.there, end, static_cast<std::uint16_t>(g), there + onward);

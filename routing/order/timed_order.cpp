@@ -20,8 +20,9 @@ struct Step {
     const Departures* departures = nullptr;
     Time setup = 0;
     Time service = 0;
-    std::vector<Span> windows; ///< of a visit's start
+    std::vector<Span> windows; ///< of a visit's start, or of a meal's where hours bind
     const MealRule* meal = nullptr;
+    bool hours = false; ///< the meal point's hours bind
 };
 
 /// One day of the order; `first` and `count` say where its stops are.
@@ -194,6 +195,12 @@ Step Timing::step_between(const DayOrder& order, const Stop& from, const Stop& t
     } else if (to.kind == StopKind::meal) {
         step.meal = &order.meals[to.index];
         step.service = step.meal->service;
+        const Meal& meal = problem_.days[order.day].meals[to.index];
+        const bool carried = meal.anywhere && from.point == to.point;
+        if (const auto starts = carried ? std::nullopt : open_starts(meal, *step.meal, to.point, origin_)) {
+            step.hours = true;
+            step.windows = *starts;
+        }
     }
     return step;
 }
@@ -208,7 +215,7 @@ std::vector<Choice> Timing::choices(const DayOrder& order, Time call) const {
         for (const Partial& before : partials)
             for (Partial& there : drive(before, step)) {
                 spend(there.clock, step.setup);
-                if (step.meal) {
+                if (step.meal && !step.hours) {
                     if (take_meal(there.clock, *step.meal))
                         keep(grown, there);
                     continue;
@@ -219,7 +226,10 @@ std::vector<Choice> Timing::choices(const DayOrder& order, Time call) const {
                     Partial served = there;
                     if (!start_within(served.clock, window.earliest, window.latest))
                         continue;
-                    spend(served.clock, step.service);
+                    if (step.meal && !take_meal(served.clock, *step.meal))
+                        continue;
+                    if (!step.meal)
+                        spend(served.clock, step.service);
                     keep(grown, served);
                 }
             }

@@ -1,5 +1,6 @@
 #include "routing/shoot/order_builder.hpp"
 
+#include "routing/shoot/meal_places.hpp"
 #include "routing/shoot/scene_light.hpp"
 
 #include <algorithm>
@@ -29,8 +30,8 @@ std::vector<order::TimeWindow> start_windows(const Shoot& shoot, const SceneOpti
     return windows;
 }
 
-order::Meal build_meal(const Shoot& shoot, const Region& region, const StopPoints& points, std::uint32_t wish_number,
-                       const ShootDay& day) {
+order::Meal build_meal(const Shoot& shoot, const MealFinder& finder, const StopPoints& points,
+                       std::uint32_t wish_number, const ShootDay& day) {
     const MealWish& wish = shoot.meals[wish_number];
     order::Meal meal;
     const auto within_from = [&](geo::CivilDate date) {
@@ -52,9 +53,12 @@ order::Meal build_meal(const Shoot& shoot, const Region& region, const StopPoint
     case MealWhere::fixed:
         meal.candidates = {*points.fixed_meals[wish_number]};
         break;
-    case MealWhere::find:
-        meal.candidates = places_of_kinds(region, points, wish.kinds);
+    case MealWhere::find: {
+        MealPlaces found = finder.places_for(wish, meal.within);
+        meal.candidates = std::move(found.candidates);
+        meal.hours = std::move(found.hours);
         break;
+    }
     }
     return meal;
 }
@@ -122,6 +126,7 @@ OrderProblem build_order_problem(const Shoot& shoot, const Region& region, const
     built.problem.turnaround = shoot.crew.turnaround;
     for (std::uint32_t day = running ? running->first_day : 0; day < shoot.days.size(); ++day)
         built.day_of.push_back(day);
+    const MealFinder finder(shoot, region, points, built.problem.travel);
 
     for (const std::uint32_t number : built.day_of) {
         const ShootDay& wish = shoot.days[number];
@@ -137,7 +142,7 @@ OrderProblem build_order_problem(const Shoot& shoot, const Region& region, const
         for (std::uint32_t n = 0; n < shoot.meals.size(); ++n) {
             if (resumed && running->meals_done.contains(shoot.meals[n].name))
                 continue;
-            day.meals.push_back(build_meal(shoot, region, points, n, wish));
+            day.meals.push_back(build_meal(shoot, finder, points, n, wish));
             built.meal_of.back().push_back(n);
         }
         if (resumed) {

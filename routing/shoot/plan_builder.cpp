@@ -1,6 +1,7 @@
 #include "routing/shoot/plan_builder.hpp"
 
 #include "routing/roads/hierarchy/travel_table.hpp"
+#include "routing/shoot/meal_places.hpp"
 #include "routing/shoot/scene_light.hpp"
 
 #include <algorithm>
@@ -20,9 +21,6 @@ void describe_place(PlanStop& stop, const places::Place& place) {
     stop.id = place_id(place);
     stop.name = place.name;
     stop.at = place.at;
-    if (stop.kind == PlanStopKind::meal)
-        stop.notes.push_back(place.opening_hours.empty() ? "hours not checked, none on the map: ring first"
-                                                         : "hours not checked; the map says: " + place.opening_hours);
     if (stop.kind == PlanStopKind::bed)
         stop.notes.push_back("book first: the map does not tell free rooms");
     if (!place.phone.empty())
@@ -108,6 +106,10 @@ void describe_meal(PlanStop& stop, const SolvedShoot& solved, const order::Stop&
         stop.notes.push_back("carry food: eaten where the crew is");
         break;
     case MealWhere::find:
+        if (const auto number = solved.points.place_at(timed.point)) {
+            const places::Place& place = solved.region.places[*number];
+            stop.notes.push_back(hours_note(place, {timed.start, timed.end}, site_of(place, solved.shoot.zone)));
+        }
         describe_point(stop, solved, timed.point);
         break;
     }
@@ -255,7 +257,9 @@ std::vector<std::string> missed_meal_warnings(const SolvedShoot& solved) {
         warnings.push_back(wish.name + " (" + geo::clock_text(due.within.earliest, solved.shoot.zone) + "–" +
                            geo::clock_text(due.within.latest, solved.shoot.zone) + ") on " +
                            geo::to_string(solved.shoot.days[solved.order.day_of[day]].date) +
-                           " could not be fitted in: carry food");
+                           (wish.where == MealWhere::find && due.candidates.empty()
+                                ? " has no place on the map that is open then: carry food"
+                                : " could not be fitted in: carry food"));
     }
     for (std::uint32_t day = 0; day < solved.order.day_of.size(); ++day)
         for (std::uint32_t meal = 0; meal < solved.order.meal_of[day].size(); ++meal)

@@ -25,11 +25,14 @@ const std::vector<Room>& rooms() {
     static const std::vector<Room> all{
         {"geo/", {}, {"osmium/", "CLI/", "iostream"}},
         {"routing/order/", {"geo/"}, {"osmium/", "nlohmann/", "CLI/", "iostream"}},
-        {"routing/roads/", {"geo/"}, {"CLI/", "iostream"}},
+        {"routing/hours/", {"geo/"}, {"osmium/", "nlohmann/", "CLI/", "iostream"}},
+        {"routing/roads/", {"geo/", "routing/hours/"}, {"CLI/", "iostream"}},
         // Of roads just the values read from the map: places work without a network.
-        {"routing/places/", {"geo/", "routing/roads/osm_extract.hpp"}, {"osmium/", "CLI/", "iostream"}},
+        {"routing/places/",
+         {"geo/", "routing/hours/", "routing/roads/osm_extract.hpp"},
+         {"osmium/", "CLI/", "iostream"}},
         {"routing/shoot/",
-         {"geo/", "routing/order/", "routing/places/", "routing/roads/"},
+         {"geo/", "routing/hours/", "routing/order/", "routing/places/", "routing/roads/"},
          {"osmium/", "CLI/", "iostream"}},
         {"cli/", {"geo/", "routing/"}, {"osmium/"}},
         {"regions/", {"geo/"}, {"CLI/"}},
@@ -137,7 +140,7 @@ void check_links(const std::string& file, const std::string& text, std::vector<F
     const Room* room = room_of(file);
     if (room == nullptr || room->folder == "tests/")
         return;
-    for (const std::string_view word : {"geo", "roads", "places", "order", "shoot", "cli"}) {
+    for (const std::string_view word : {"geo", "hours", "roads", "places", "order", "shoot", "cli"}) {
         const std::string folder = (word == "geo" || word == "cli" ? "" : "routing/") + std::string(word) + "/";
         const bool in_part = std::any_of(room->may_include.begin(), room->may_include.end(),
                                          [&](std::string_view allowed) { return allowed.starts_with(folder); });

@@ -55,6 +55,21 @@ TEST_CASE("inside routing shoot sees the others, and they see geo and the map's 
     CHECK_FALSE(may_include("routing/order/solve.cpp", "routing/elsewhere/solve.hpp"));
 }
 
+TEST_CASE("opening hours know the sky only, and roads, places and shoot may ask them") {
+    CHECK(may_include("routing/hours/rule_times.cpp", "geo/sky/sun_events.hpp"));
+    for (const char* user :
+         {"routing/roads/conditional.cpp", "routing/places/place.hpp", "routing/shoot/planner.cpp"}) {
+        CHECK(may_include(user, "routing/hours/hours.hpp"));
+        CHECK_FALSE(may_include("routing/hours/hours.cpp", user));
+    }
+    CHECK_FALSE(may_include("routing/order/solve.cpp", "routing/hours/hours.hpp"));
+    CHECK_FALSE(may_include("routing/hours/hours.hpp", "routing/roads/osm_extract.hpp"));
+    CHECK(faults_of("routing/places/CMakeLists.txt", "target_link_libraries(dayweave_places PUBLIC dayweave_hours)\n")
+              .empty());
+    CHECK(faults_of("routing/order/CMakeLists.txt", "target_link_libraries(dayweave_order PUBLIC dayweave_hours)\n")
+              .size() == 1);
+}
+
 TEST_CASE("nothing includes the tests, the tests include anything") {
     CHECK_FALSE(may_include("geo/units.hpp", "tests/support/near.hpp"));
     CHECK_FALSE(may_include("cli/main.cpp", "tests/support/near.hpp"));

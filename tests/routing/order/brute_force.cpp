@@ -144,19 +144,38 @@ private:
     void eat_anywhere_it_can_be(const State& state, std::size_t m) {
         const Meal& meal = day_.meals[m];
         if (meal.anywhere)
-            eat(state, m, state.point, state.meal_point);
+            eat(state, m, state.point, state.meal_point, true);
         for (const Point candidate : meal.candidates)
             if (state.meal_point < 0 || state.meal_point == candidate)
-                eat(state, m, candidate, candidate);
+                eat(state, m, candidate, candidate, false);
     }
 
-    void eat(const State& state, std::size_t m, std::int64_t where, std::int64_t meal_point) {
+    static const MealHours* hours_of(const Meal& meal, std::int64_t where) {
+        for (const MealHours& hours : meal.hours)
+            if (hours.point == where)
+                return &hours;
+        return nullptr;
+    }
+
+    /// The first start from `ready` on with the whole meal inside the hours.
+    static std::optional<Instant> first_start(const Meal& meal, Instant ready, const MealHours* hours) {
+        if (!hours)
+            return ready;
+        for (const TimeWindow& window : hours->open)
+            if (const Instant start = std::max(ready, window.earliest); start + meal.service <= window.latest)
+                return start;
+        return std::nullopt;
+    }
+
+    void eat(const State& state, std::size_t m, std::int64_t where, std::int64_t meal_point, bool carried) {
         const Meal& meal = day_.meals[m];
         for (const Drive& drive : roads_.drives(state.point, where, state.now + state.pack)) {
             State next = state;
-            next.now = std::max(drive.leave + Seconds{drive.travel}, meal.within.earliest);
-            if (next.now + meal.service > meal.within.latest || next.now > day_.latest_wrap)
+            const auto start = first_start(meal, std::max(drive.leave + Seconds{drive.travel}, meal.within.earliest),
+                                           carried ? nullptr : hours_of(meal, where));
+            if (!start || *start + meal.service > meal.within.latest || *start > day_.latest_wrap)
                 continue;
+            next.now = *start;
             if (meal.within_of_call && next.now > call_ + *meal.within_of_call)
                 continue;
             next.now += meal.service;

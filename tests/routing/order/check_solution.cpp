@@ -192,10 +192,27 @@ private:
             expect(travel_at(before.point, stop.point, leave) > stop.travel_in, name + "is called as late as can be");
     }
 
+    /// The hours that bind a meal stop.
+    const MealHours* hours(const Stop& before, const Stop& stop) {
+        if (meal(stop).anywhere && before.point == stop.point)
+            return nullptr;
+        for (const MealHours& known : meal(stop).hours)
+            if (known.point == stop.point)
+                return &known;
+        return nullptr;
+    }
+
     Instant earliest_start(const Stop& before, const Stop& stop) {
         Instant ready = stop.arrive + setting_up(before, stop);
-        if (stop.kind == StopKind::meal)
+        if (stop.kind == StopKind::meal) {
             ready = std::max(ready, meal(stop).within.earliest);
+            if (const MealHours* known = hours(before, stop)) {
+                for (const TimeWindow& window : known->open)
+                    if (std::max(ready, window.earliest) + meal(stop).service <= window.latest)
+                        return std::max(ready, window.earliest);
+                return ready - Seconds{1}; // shut
+            }
+        }
         if (stop.kind != StopKind::visit)
             return ready;
         for (const TimeWindow& window : option(stop).windows)
@@ -226,6 +243,15 @@ private:
             when += Seconds{stop.travel_in} + setting_up(stops[i - 1], stop);
             if (stop.kind == StopKind::meal) {
                 when = std::max(when, meal(stop).within.earliest);
+                if (const MealHours* known = hours(stops[i - 1], stop)) {
+                    TimeWindow planned{};
+                    for (const TimeWindow& window : known->open)
+                        if (window.earliest <= stop.start && stop.end <= window.latest)
+                            planned = window;
+                    when = std::max(when, planned.earliest);
+                    if (when + meal(stop).service > planned.latest)
+                        return false;
+                }
                 if (when + meal(stop).service > meal(stop).within.latest)
                     return false;
                 if (meal(stop).within_of_call && when > call + *meal(stop).within_of_call)

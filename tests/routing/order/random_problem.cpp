@@ -57,6 +57,28 @@ std::vector<TimeWindow> random_windows(Dice& dice, const Family& family, Instant
     return windows;
 }
 
+/// Hours for some of the candidates: none at all, one span or two, as long as the meal or not, often the same ones.
+void add_hours(Dice& dice, Meal& meal, Instant from, int length) {
+    std::vector<MealHours> known;
+    for (const Point candidate : meal.candidates) {
+        const bool twice = std::any_of(known.begin(), known.end(),
+                                       [candidate](const MealHours& hours) { return hours.point == candidate; });
+        if (twice || dice.chance(25))
+            continue;
+        MealHours hours{.point = candidate, .open = {}};
+        int at = dice.roll(0, length / 2);
+        for (auto spans = dice.roll(dice.chance(90) ? 1 : 0, 2); spans > 0; --spans) {
+            const int closes = at + dice.roll(0, length / 3);
+            hours.open.push_back({from + Seconds{at}, from + Seconds{closes}});
+            at = closes + dice.roll(0, 10);
+        }
+        if (!known.empty() && dice.chance(30))
+            hours.open = known.back().open;
+        known.push_back(std::move(hours));
+    }
+    meal.hours = std::move(known);
+}
+
 Meal random_meal(Dice& dice, const Family& family, std::uint32_t points, Instant from, int opens, int closes) {
     Meal meal;
     meal.within = {from + Seconds{opens}, from + Seconds{closes}};
@@ -67,6 +89,8 @@ Meal random_meal(Dice& dice, const Family& family, std::uint32_t points, Instant
         meal.candidates.push_back(static_cast<Point>(dice.roll(0, static_cast<int>(points) - 1)));
     if (family.call_limits && dice.chance(60))
         meal.within_of_call = Seconds{dice.roll(0, 30)};
+    if (family.meal_hours)
+        add_hours(dice, meal, from, family.day_length);
     return meal;
 }
 

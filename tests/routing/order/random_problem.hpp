@@ -21,7 +21,8 @@ struct Family {
     bool carried_meals = false;
     bool open_ends = false; ///< days that start nowhere or end anywhere
     bool running_day = false;
-    bool varying = false; ///< some legs depend on the hour: roads shut for a time, or for good, and slow hours
+    bool meal_hours = false; ///< meal points that are not open at every hour
+    bool varying = false;    ///< some legs depend on the hour: roads shut for a time, or for good, and slow hours
 };
 
 /// The same problem for the same seed on every machine.

@@ -2,6 +2,7 @@
 
 #include "geo/geodesic.hpp"
 #include "geo/sky/sun.hpp"
+#include "routing/hours/hours.hpp"
 #include "routing/roads/shortest_path.hpp"
 #include "routing/roads/timed/timed_reference.hpp"
 
@@ -138,6 +139,25 @@ private:
             fault(to.id + ": the leg's line is not as long as said");
     }
 
+    /// Nobody plans a meal at a place while the map says that it is closed, minute by minute.
+    void check_open(const PlanStop& meal) {
+        const auto place =
+            std::find_if(region_.places.begin(), region_.places.end(), [&](const routing::places::Place& p) {
+                return meal.id.ends_with("/" + std::to_string(p.object.id)) && p.at == meal.at;
+            });
+        if (place == region_.places.end()) {
+            fault(meal.what + " is at no place of the map");
+            return;
+        }
+        if (place->opening_hours.empty())
+            return;
+        const routing::hours::Hours hours = routing::hours::read_hours(place->opening_hours);
+        const routing::hours::Site site{.at = place->at, .zone = shoot_.zone, .holidays = {}};
+        for (Instant when = meal.start; when < meal.end; when += std::chrono::minutes{1})
+            if (hours.state_at(when, site).state == routing::hours::State::closed)
+                fault(meal.what + " is at a closed place");
+    }
+
     /// Roads shut for a time: the van is on the road when plain Dijkstra from node to node says it can be, no sooner.
     void check_hours(const PlanStop& from, const PlanStop& to, const routing::roads::RoadPoint& start,
                      const routing::roads::RoadPoint& end) {
@@ -180,6 +200,8 @@ private:
             if (stop.start < geo::instant_of(date, wish->from, shoot_.zone) ||
                 stop.end > geo::instant_of(until_date, wish->until, shoot_.zone))
                 fault(stop.what + " lies outside its window");
+            if (wish->where == MealWhere::find)
+                check_open(stop);
             if (wish->within_of_call && stop.start - day.call > *wish->within_of_call)
                 fault(stop.what + " comes too long after the call");
         }

@@ -79,7 +79,7 @@ TEST_CASE("set-up and packing stand around filming, but not between neighbours a
     CHECK(b.leave - b.end == minutes{10});
 }
 
-TEST_CASE("lunch is eaten at the place that costs least, and says that its hours are not checked") {
+TEST_CASE("lunch is eaten at the place that costs least, and tells its hours") {
     Shoot shoot = small_world::empty_shoot();
     add_scene(shoot, "am", 10, 60, clock(10, 12));
     add_scene(shoot, "pm", 20, 60, clock(13, 15));
@@ -89,7 +89,7 @@ TEST_CASE("lunch is eaten at the place that costs least, and says that its hours
     const PlanStop& lunch = stop_of(made, "lunch");
     CHECK(lunch.name == "Halfway Cups");
     CHECK(lunch.id == "node/301");
-    CHECK(says(lunch.notes.at(0), "hours not checked"));
+    CHECK(lunch.notes.at(0) == "open by the map; the map says: Mo-Su 09:00-17:00");
 }
 
 TEST_CASE("a meal that can't be had is said, a packed one needs no place") {

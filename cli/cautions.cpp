@@ -62,7 +62,10 @@ bool crosses_by_ferry(const PlanStop& stop) {
 
 } // namespace
 
-std::vector<std::string> cautions(const Plan& plan, const geo::TimeZone& zone) {
+std::vector<std::string> cautions(const Plan& plan, const routing::shoot::Shoot& shoot) {
+    const geo::TimeZone& zone = shoot.zone;
+    const bool knows_ground = std::all_of(shoot.locations.begin(), shoot.locations.end(),
+                                          [](const auto& location) { return location.horizon != nullptr; });
     std::vector<std::string> lines;
     for (const PlanDay& day : plan.days) {
         if (day.wrap - day.call > 13h)
@@ -80,8 +83,11 @@ std::vector<std::string> cautions(const Plan& plan, const geo::TimeZone& zone) {
                            "way in by day, tell somebody where you go, and leave the van only where signs allow it.");
     if (any_stop(plan, [](const PlanStop& stop) { return stop.light.has_value(); }))
         lines.emplace_back(
-            "Light is reckoned for a flat horizon and clear air. Hills and clouds take it away, and refraction "
-            "moves a low sun by a minute or more.");
+            knows_ground
+                ? "Light is reckoned over the ground of the elevation tiles and in clear air. Trees, houses and "
+                  "clouds take it away, and refraction moves a low sun by a minute or more."
+                : "Light is reckoned for a flat horizon and clear air. Hills and clouds take it away, and "
+                  "refraction moves a low sun by a minute or more.");
     lines.emplace_back("Local rules, signs, weather and tide tables win over this plan.");
     return lines;
 }

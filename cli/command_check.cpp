@@ -13,7 +13,7 @@
 namespace cli {
 
 ExitCode run_check(const CheckOptions& options) {
-    const auto shoot = read_shoot(options.shoot);
+    auto shoot = read_shoot(options.shoot);
     const auto region = load_shoot_region(shoot, options.no_prepared);
     const auto map = check_map(shoot, region);
     std::cout << check_report(shoot, map) << "\n## Map\n\n" << region_report(region) << "\n" << network_report(region);

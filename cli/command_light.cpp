@@ -6,6 +6,9 @@
 #include "cli/read_shoot.hpp"
 #include "cli/write_light.hpp"
 #include "geo/input_error.hpp"
+#include "geo/terrain/direct_sun.hpp"
+#include "geo/terrain/horizon_cache.hpp"
+#include "routing/shoot/ground.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -23,12 +26,14 @@ struct LightAsked {
 };
 
 LightAsked light_of_shoot(const std::string& file) {
-    const auto shoot = read_shoot(file);
+    auto shoot = read_shoot(file);
+    routing::shoot::find_horizons(shoot, routing::shoot::Prepared::use);
     LightAsked asked{{}, shoot.zone};
     for (const auto& location : shoot.locations) {
         asked.places.push_back({location.id, location.name, location.at, {}, location.facing});
         for (const auto& day : shoot.days)
-            asked.places.back().days.push_back(light_of_day(location.at, day.date, shoot.zone));
+            asked.places.back().days.push_back(
+                light_of_day(location.at, day.date, shoot.zone, routing::shoot::surroundings_of(location)));
     }
     return asked;
 }
@@ -59,7 +64,17 @@ LightAsked light_of_place(const LightOptions& options) {
     if (!faults.empty())
         throw geo::InputError(std::move(faults));
 
-    LightPlace place{"", "Light", at, light_of_days(at, *date, options.days, *zone)};
+    geo::Surroundings around;
+    if (!options.terrain.empty()) {
+        const auto horizon = geo::terrain::HorizonCache({options.terrain.begin(), options.terrain.end()}, {}).at(at);
+        if (!horizon)
+            throw geo::InputError({{"--terrain", "", options.at, "is where no tile knows the ground",
+                                    "name the tile that holds it, or leave --terrain out"}});
+        around.direct_sun = [at, horizon = *horizon](geo::Interval span) {
+            return geo::terrain::direct_sun(at, horizon, span).direct;
+        };
+    }
+    LightPlace place{"", "Light", at, light_of_days(at, *date, options.days, *zone, around), {}};
     if (options.facing)
         place.facing = geo::Degrees{*options.facing};
     return {{std::move(place)}, *zone};
@@ -94,7 +109,12 @@ void add_light(CLI::App& app, ExitCode& exit_code) {
                        ->add_option("--facing", options->facing,
                                     "the way the camera looks, degrees clockwise from true north (with --at)")
                        ->check(CLI::Range(0.0, 360.0));
-    for (auto* option : {at, date, zone, days, facing})
+    auto* terrain = command
+                        ->add_option("--terrain", options->terrain,
+                                     "elevation tile (.hgt, .hgt.zip, GeoTIFF), several times if need be (with --at; "
+                                     "a shoot file names its own)")
+                        ->allow_extra_args(false);
+    for (auto* option : {at, date, zone, days, facing, terrain})
         option->excludes(shoot);
     auto* json = command->add_flag("--json", options->json, "JSON instead of tables");
     command->add_flag("--csv", options->csv, "comma-separated values instead of tables")->excludes(json);

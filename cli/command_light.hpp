@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace CLI {
 class App;
@@ -18,7 +19,8 @@ struct LightOptions {
     std::string date;
     std::string zone;
     int days = 1;
-    std::optional<double> facing; ///< of the camera, degrees
+    std::optional<double> facing;     ///< of the camera, degrees
+    std::vector<std::string> terrain; ///< elevation tiles
     bool json = false;
     bool csv = false;
 };

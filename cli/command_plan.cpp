@@ -19,7 +19,7 @@ ExitCode run_plan(const PlanOptions& options) {
     const Replace replace = options.overwrite ? Replace::yes : Replace::no;
     const bool writes = !options.folder.empty();
 
-    const auto shoot = read_shoot(options.shoot);
+    auto shoot = read_shoot(options.shoot);
     if (writes)
         check_output(options.folder, plan_document_names(), replace);
     const auto region = load_shoot_region(shoot, options.no_prepared);

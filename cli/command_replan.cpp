@@ -67,7 +67,7 @@ ExitCode run_replan(const ReplanOptions& options) {
 
     const PlanFile old = read_plan(options.plan);
     const std::string shoot_file = shoot_of(options, old);
-    const auto shoot = read_shoot(shoot_file);
+    auto shoot = read_shoot(shoot_file);
     check_plan_fits(old, shoot);
     const auto changes = read_changes(options, shoot, old.plan);
     if (writes)

@@ -97,11 +97,12 @@ std::optional<SkyMoment> milky_way_of(geo::Coordinate place, const geo::Interval
     return highest;
 }
 
-LightDay light_of_day(geo::Coordinate place, geo::PlaceSky& sky, geo::CivilDate day, const geo::TimeZone& zone) {
+LightDay light_of_day(geo::Coordinate place, geo::PlaceSky& sky, geo::CivilDate day, const geo::TimeZone& zone,
+                      const geo::Surroundings& around) {
     LightDay light;
     light.date = day;
-    for (const geo::LightName name : listed_lights())
-        light.rows.push_back({name, geo::sun_range(name), geo::light_windows({name}, sky, day, zone)});
+    for (const geo::LightName name : listed_lights(bool(around.direct_sun)))
+        light.rows.push_back({name, geo::sun_range(name), geo::light_windows({name}, sky, day, zone, around)});
     const geo::Interval span = geo::civil_day(day, zone);
     add_crossings(light, place, span);
     add_highest(light, place, span);
@@ -116,24 +117,27 @@ LightDay light_of_day(geo::Coordinate place, geo::PlaceSky& sky, geo::CivilDate 
 
 } // namespace
 
-std::vector<geo::LightName> listed_lights() {
+std::vector<geo::LightName> listed_lights(bool with_terrain) {
     std::vector<geo::LightName> names = geo::light_names();
-    std::erase_if(names, geo::needs_terrain);
+    if (!with_terrain)
+        std::erase_if(names, geo::needs_terrain);
     return names;
 }
 
-LightDay light_of_day(geo::Coordinate place, geo::CivilDate day, const geo::TimeZone& zone) {
-    return light_of_days(place, day, 1, zone).front();
+LightDay light_of_day(geo::Coordinate place, geo::CivilDate day, const geo::TimeZone& zone,
+                      const geo::Surroundings& around) {
+    return light_of_days(place, day, 1, zone, around).front();
 }
 
-std::vector<LightDay> light_of_days(geo::Coordinate place, geo::CivilDate first, int days, const geo::TimeZone& zone) {
+std::vector<LightDay> light_of_days(geo::Coordinate place, geo::CivilDate first, int days, const geo::TimeZone& zone,
+                                    const geo::Surroundings& around) {
     const auto day_after = [&](int n) { return geo::CivilDate{std::chrono::sys_days(first) + std::chrono::days(n)}; };
     geo::PlaceSky sky(place, sea_level,
                       {geo::civil_day(first, zone).from - geo::window_margin,
                        geo::civil_day(day_after(days - 1), zone).until + geo::window_margin});
     std::vector<LightDay> light;
     for (int n = 0; n < days; ++n)
-        light.push_back(light_of_day(place, sky, day_after(n), zone));
+        light.push_back(light_of_day(place, sky, day_after(n), zone, around));
     return light;
 }
 

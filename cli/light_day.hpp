@@ -49,14 +49,16 @@ struct LightDay {
     std::optional<SkyMoment> milky_way;
 };
 
-/// The lights told: all that a flat horizon can tell.
-std::vector<geo::LightName> listed_lights();
+/// The lights told: all, or all that a flat horizon can tell.
+std::vector<geo::LightName> listed_lights(bool with_terrain);
 
-/// At sea level, flat horizon. Sunrise and sunset: upper limb on the refracted horizon; civil, nautical and
-/// astronomical twilight: centre at -6, -12, -18 degrees (USNO).
-LightDay light_of_day(geo::Coordinate place, geo::CivilDate day, const geo::TimeZone& zone);
+/// At sea level; flat horizon but for what `around` tells. Sunrise and sunset: upper limb on the refracted horizon;
+/// civil, nautical and astronomical twilight: centre at -6, -12, -18 degrees (USNO).
+LightDay light_of_day(geo::Coordinate place, geo::CivilDate day, const geo::TimeZone& zone,
+                      const geo::Surroundings& around = {});
 /// So many days running; quicker than one by one.
-std::vector<LightDay> light_of_days(geo::Coordinate place, geo::CivilDate first, int days, const geo::TimeZone& zone);
+std::vector<LightDay> light_of_days(geo::Coordinate place, geo::CivilDate first, int days, const geo::TimeZone& zone,
+                                    const geo::Surroundings& around = {});
 
 /// "-4° to 6°, evening"; "any height" for no limits.
 std::string range_text(const std::optional<geo::SunAltitudeRange>& range);

@@ -15,11 +15,6 @@ namespace cli {
 
 namespace {
 
-constexpr std::array<LaterKey, 2> later_names{{
-    {"direct-sun", R"(give the sun's height, {"sun_altitude": [5, 90]})"},
-    {"open-shade", R"(write the hours with {"clock": ["10:00", "16:00"]})"},
-}};
-
 /// Two numbers from low to high, the first the lesser.
 std::optional<std::pair<double, double>> read_range(const Field& field, double low, double high, std::string_view unit,
                                                     const std::string& example) {
@@ -225,18 +220,11 @@ std::optional<geo::LightName> read_light_name(const Field& field) {
     const auto text = field.text(light_mend);
     if (!text)
         return std::nullopt;
-    const auto later =
-        std::find_if(later_names.begin(), later_names.end(), [&](const LaterKey& key) { return key.key == *text; });
-    if (later != later_names.end()) {
-        field.fault("is not supported by this version", std::string(later->mend));
-        return std::nullopt;
-    }
     if (const auto name = geo::parse_light_name(*text))
         return *name;
     std::vector<std::string> names;
     for (const geo::LightName name : geo::light_names())
-        if (!geo::needs_terrain(name))
-            names.emplace_back(geo::to_string(name));
+        names.emplace_back(geo::to_string(name));
     field.fault("is no light known here", offer_names(*text, names, "light"));
     return std::nullopt;
 }

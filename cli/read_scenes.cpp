@@ -109,11 +109,21 @@ bool is_same(const SceneOption& a, const SceneOption& b) {
     return a.location == b.location && a.length == b.length && a.sky == b.sky && a.light == b.light;
 }
 
+bool leans_on_terrain(const geo::LightRequest& request) {
+    if (const auto* name = std::get_if<geo::LightName>(&request))
+        return geo::needs_terrain(*name);
+    const auto* wish = std::get_if<geo::LightWish>(&request);
+    return wish != nullptr && geo::needs_terrain(wish->name);
+}
+
 /// The light asked for at a location, whose camera direction it may lean on.
 std::vector<geo::LightRequest> read_light_at(const Field& field, std::uint32_t location, const KnownIds& known,
                                              const std::vector<geo::LightRequest>& otherwise) {
     const auto facing = location < known.facings.size() ? known.facings[location] : std::nullopt;
-    return read_light(field, facing).value_or(otherwise);
+    const auto light = read_light(field, facing);
+    if (!known.terrain && light && std::any_of(light->begin(), light->end(), leans_on_terrain))
+        field.fault("can't be told without the ground around", "name elevation tiles under /terrain");
+    return light.value_or(otherwise);
 }
 
 /// `faults_before`: how many there were when the scene began; twins are told only among sound options.

@@ -22,8 +22,7 @@ static_assert(option_limit == routing::order::most_options);
 
 namespace {
 
-constexpr std::array<LaterKey, 2> later_keys{{
-    {"terrain", "leave it out: light is reckoned for a flat horizon"},
+constexpr std::array<LaterKey, 1> later_keys{{
     {"forecast", "leave it out: the weather is not judged"},
 }};
 
@@ -51,15 +50,12 @@ geo::TimeZone read_zone(const Members& root, std::string& name) {
     return *zone;
 }
 
-void read_region(const Members& root, const std::filesystem::path& folder, std::vector<std::string>& regions) {
-    const auto field = root.need("region", "name the map file, like \"map.osm.pbf\"");
-    if (!field)
-        return;
-    std::vector<Field> names{*field};
-    if (field->is(JsonValue::Kind::list))
-        names = field->filled_list("map files").value_or(std::vector<Field>{});
+/// Files named in a list, as paths from the shoot file's folder, each there and named once.
+std::vector<std::string> read_files(const std::vector<Field>& names, const std::filesystem::path& folder,
+                                    const std::string& what, const std::string& example) {
+    std::vector<std::string> files;
     for (const Field& name : names) {
-        const auto text = name.text("name the map file, like \"map.osm.pbf\"");
+        const auto text = name.text("name the " + what + ", like \"" + example + "\"");
         if (!text)
             continue;
         const std::filesystem::path path = (folder / *text).lexically_normal();
@@ -68,12 +64,23 @@ void read_region(const Members& root, const std::filesystem::path& folder, std::
         if (!std::filesystem::exists(status))
             name.fault("is not there: no file " + shown(path.string()), "give the path from the shoot file's folder");
         else if (std::filesystem::is_directory(status))
-            name.fault("is a folder", "name the map file inside it");
-        else if (std::find(regions.begin(), regions.end(), path.string()) != regions.end())
-            name.fault("is named twice", "name each map file once");
+            name.fault("is a folder", "name the " + what + " inside it");
+        else if (std::find(files.begin(), files.end(), path.string()) != files.end())
+            name.fault("is named twice", "name each " + what + " once");
         else
-            regions.push_back(path.string());
+            files.push_back(path.string());
     }
+    return files;
+}
+
+std::vector<std::string> read_region(const Members& root, const std::filesystem::path& folder) {
+    const auto field = root.need("region", "name the map file, like \"map.osm.pbf\"");
+    if (!field)
+        return {};
+    std::vector<Field> names{*field};
+    if (field->is(JsonValue::Kind::list))
+        names = field->filled_list("map files").value_or(std::vector<Field>{});
+    return read_files(names, folder, "map file", "map.osm.pbf");
 }
 
 void read_closures(const Field& field, const geo::TimeZone& zone, std::vector<routing::roads::Closure>& closures) {
@@ -117,7 +124,7 @@ std::vector<Field> needed_list(const Members& root, std::string_view key) {
 Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::path& folder) {
     const Members root = Field(json, "", faults)
                              .object({"title", "time_zone", "region", "crew", "base", "days", "locations", "scenes",
-                                      "meals", "lodging", "closures", "$schema"},
+                                      "meals", "lodging", "closures", "terrain", "$schema"},
                                      later_keys);
     if (!root.real())
         faults.throw_if_any();
@@ -129,6 +136,7 @@ Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::pa
                 .zone = zone,
                 .file = faults.file(),
                 .regions = {},
+                .terrain = {},
                 .crew = {},
                 .base = {},
                 .days = {},
@@ -140,7 +148,7 @@ Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::pa
                 .warnings = {}};
     if (const auto title = root.need("title", "name the shoot"))
         shoot.title = title->text("name the shoot").value_or("");
-    read_region(root, folder, shoot.regions);
+    shoot.regions = read_region(root, folder);
     if (const auto crew = root.find("crew"))
         shoot.crew = read_crew(*crew);
     if (const auto base = root.find("base"))
@@ -152,7 +160,10 @@ Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::pa
 
     const std::vector<Field> locations = needed_list(root, "locations");
     const std::vector<Field> scenes = needed_list(root, "scenes");
-    KnownIds known{read_ids(locations, "location"), read_ids(scenes, "scene")};
+    if (const auto terrain = root.find("terrain"))
+        shoot.terrain = read_files(terrain->filled_list("elevation tiles").value_or(std::vector<Field>{}), folder,
+                                   "elevation tile", "N47E009.hgt");
+    KnownIds known{read_ids(locations, "location"), read_ids(scenes, "scene"), {}, root.find("terrain").has_value()};
     shoot.locations = read_locations(locations, known.locations);
     for (const auto& location : shoot.locations)
         known.facings.push_back(location.facing);

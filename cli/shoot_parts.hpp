@@ -34,11 +34,12 @@ std::vector<routing::shoot::ShootDay> read_days(const Field& field, const DayFra
 std::vector<routing::shoot::Location> read_locations(const std::vector<Field>& items,
                                                      const std::vector<std::string>& ids);
 
-/// Ids scenes may name, and the way the camera looks at each location that says so.
+/// What scenes may lean on: ids, the way the camera looks at each location that says so, elevation tiles.
 struct KnownIds {
     std::vector<std::string> locations;
     std::vector<std::string> scenes;
     std::vector<std::optional<geo::Degrees>> facings{};
+    bool terrain = false;
 };
 std::vector<routing::shoot::Scene> read_scenes(const std::vector<Field>& items, const KnownIds& known);
 

@@ -13,7 +13,8 @@ namespace cli {
 /// Adds --no-prepared.
 void add_no_prepared(CLI::App& command, bool& no_prepared);
 
-/// For the shoot's vehicle; from the prepared file beside the extract, unless told otherwise.
-routing::shoot::Region load_shoot_region(const routing::shoot::Shoot& shoot, bool no_prepared);
+/// For the shoot's vehicle; from the prepared file beside the extract, unless told otherwise. Gives the shoot's
+/// locations their horizons besides, from its elevation tiles.
+routing::shoot::Region load_shoot_region(routing::shoot::Shoot& shoot, bool no_prepared);
 
 } // namespace cli

@@ -254,7 +254,7 @@ std::string write_itinerary(const Plan& plan, const Shoot& shoot, const PlanSour
         text += day_text_block(plan, day, shoot.zone);
     text += dropped_text(plan);
     text += list_text("Warnings", plan.warnings);
-    text += list_text("Cautions", cautions(plan, shoot.zone));
+    text += list_text("Cautions", cautions(plan, shoot));
     return text + source_text(shoot, source);
 }
 

@@ -23,8 +23,9 @@ constexpr std::string_view almanac_and_practice =
 
 // In the order of the enumeration. Altitudes are of the sun's centre, airless.
 const std::array definitions{
-    LightDefinition{sunrise, "sunrise", SunBand{upper_limb, 6_deg, morning}, almanac_and_practice},
-    LightDefinition{sunset, "sunset", SunBand{upper_limb, 6_deg, evening}, almanac_and_practice},
+    LightDefinition{
+        sunrise, "sunrise", SunBand{upper_limb, 6_deg, morning}, almanac_and_practice, {}, Ground::sun_clear},
+    LightDefinition{sunset, "sunset", SunBand{upper_limb, 6_deg, evening}, almanac_and_practice, {}, Ground::sun_clear},
     LightDefinition{golden_morning, "golden-morning", SunBand{-4_deg, 6_deg, morning}, practice},
     LightDefinition{golden_evening, "golden-evening", SunBand{-4_deg, 6_deg, evening}, practice},
     LightDefinition{golden, "golden", SunBand{-4_deg, 6_deg, {}}, practice},
@@ -33,8 +34,8 @@ const std::array definitions{
     LightDefinition{blue, "blue", SunBand{-6_deg, -4_deg, {}}, practice},
     LightDefinition{day, "day", SunBand{upper_limb, zenith, {}}, almanac},
     // Above 45 degrees a shadow is shorter than what throws it; many say 50 to 60.
-    LightDefinition{high_sun, "high-sun", SunBand{45_deg, zenith, {}}, practice},
-    LightDefinition{low_sun, "low-sun", SunBand{6_deg, 20_deg, {}}, practice},
+    LightDefinition{high_sun, "high-sun", SunBand{45_deg, zenith, {}}, practice, {}, Ground::sun_clear},
+    LightDefinition{low_sun, "low-sun", SunBand{6_deg, 20_deg, {}}, practice, {}, Ground::sun_clear},
     // Light without shadows: the sky's alone before sunrise and after sunset; all day under a closed cloud.
     LightDefinition{
         soft, "soft", SunBand{-6_deg, upper_limb, {}}, practice, {}, Ground::any, SunBand{-6_deg, zenith, {}}},
@@ -94,7 +95,7 @@ std::optional<SunAltitudeRange> sun_range(LightName name) {
 }
 
 bool needs_terrain(LightName name) {
-    return light_definition(name).ground != Ground::any;
+    return name == direct_sun || name == open_shade;
 }
 
 } // namespace geo

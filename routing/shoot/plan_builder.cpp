@@ -69,6 +69,8 @@ void describe_scene(PlanStop& stop, const SolvedShoot& solved, const order::Stop
     stop.must = scene.must;
     stop.light =
         light_of(solved.shoot, option, solved.shoot.days[solved.order.day_of[timed.day]], timed.start, timed.end);
+    if (const std::string note = ground_note(solved.shoot, option, timed.start, timed.end); !note.empty())
+        stop.notes.push_back(note);
     if (!option.sky.empty()) {
         std::string suits = "suits sky: ";
         for (const std::string& sky : option.sky)

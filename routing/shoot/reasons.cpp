@@ -103,13 +103,15 @@ private:
         if (!ever)
             return light_text(scene_of(visit).options.front().light) + " never comes at " +
                    shoot_.locations[scene_of(visit).options.front().location].name +
+                   (shoot_.locations[scene_of(visit).options.front().location].horizon ? ", the ground looked at,"
+                                                                                       : "") +
                    (single_day() ? " on " + date_text(0) : " on any day of the shoot");
         return nearest.text.empty() ? "its light is over before the crew is set up" : nearest.text;
     }
 
     geo::Intervals all_day_light(const SceneOption& option, const ShootDay& day) const {
         return geo::light_windows(option.light, shoot_.locations[option.location].at, geo::Metres{0.0}, day.date,
-                                  shoot_.zone, surroundings_of(option))
+                                  shoot_.zone, surroundings_of(shoot_, option))
             .intervals;
     }
     static std::string in_minutes_down(Seconds span) {

@@ -1,6 +1,8 @@
 #include "routing/shoot/scene_light.hpp"
 
 #include "geo/sky/sun.hpp"
+#include "geo/terrain/direct_sun.hpp"
+#include "routing/shoot/ground.hpp"
 
 #include <algorithm>
 #include <array>
@@ -108,9 +110,9 @@ geo::Interval working_span(const ShootDay& day, const geo::TimeZone& zone) {
     return {call, std::max(call, geo::instant_of(wrap_date, day.latest_wrap, zone))};
 }
 
-geo::Surroundings surroundings_of(const SceneOption& option) {
+geo::Surroundings surroundings_of(const Shoot& shoot, const SceneOption& option) {
     static constexpr std::array<std::string_view, 6> closed{"overcast", "fog", "drizzle", "rain", "snow", "storm"};
-    geo::Surroundings around;
+    geo::Surroundings around = surroundings_of(shoot.locations[option.location]);
     around.overcast = !option.sky.empty() && std::all_of(option.sky.begin(), option.sky.end(), [](const auto& sky) {
         return std::find(closed.begin(), closed.end(), sky) != closed.end();
     });
@@ -120,7 +122,7 @@ geo::Surroundings surroundings_of(const SceneOption& option) {
 geo::Intervals light_in_day(const Shoot& shoot, const SceneOption& option, const ShootDay& day) {
     const geo::Coordinate at = shoot.locations[option.location].at;
     const geo::Interval span = working_span(day, shoot.zone);
-    const geo::Surroundings around = surroundings_of(option);
+    const geo::Surroundings around = surroundings_of(shoot, option);
     geo::Intervals spans = geo::light_windows(option.light, at, sea_level, day.date, shoot.zone, around).intervals;
     // A working day past midnight reaches into the next civil day's light.
     if (geo::civil_date(span.until, shoot.zone) != day.date) {
@@ -130,6 +132,20 @@ geo::Intervals light_in_day(const Shoot& shoot, const SceneOption& option, const
         spans = geo::join(std::move(spans));
     }
     return geo::clip(spans, span);
+}
+
+std::string ground_note(const Shoot& shoot, const SceneOption& option, Instant start, Instant end) {
+    const Location& location = shoot.locations[option.location];
+    if (!location.horizon)
+        return "";
+    const geo::Intervals shade = geo::terrain::direct_sun(location.at, *location.horizon, {start, end}).open_shade;
+    if (shade.empty())
+        return "";
+    if (shade.front().from <= start && shade.front().until >= end)
+        return "the sun is behind the ground";
+    if (shade.front().from > start)
+        return "the sun goes behind the ground at " + geo::clock_text(shade.front().from, shoot.zone);
+    return "the sun comes over the ground at " + geo::clock_text(shade.front().until, shoot.zone);
 }
 
 StopLight light_of(const Shoot& shoot, const SceneOption& option, const ShootDay& day, Instant start, Instant end) {

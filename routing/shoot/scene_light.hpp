@@ -15,8 +15,13 @@ std::string moon_text(const geo::MoonWish& wish);
 /// The span a day may be worked in: earliest call to latest wrap.
 geo::Interval working_span(const ShootDay& day, const geo::TimeZone& zone);
 
-/// What is known of the sky and ground round an option: a closed cloud where it suits no other weather.
-geo::Surroundings surroundings_of(const SceneOption& option);
+/// What is known of the sky and ground round an option: a closed cloud where it suits no other weather, and the
+/// location's horizon.
+geo::Surroundings surroundings_of(const Shoot& shoot, const SceneOption& option);
+
+/// While a scene is shot with the sun up: what the ground does to it, "the sun goes behind the ground at 18:02"; empty
+/// when it does nothing, or nothing is known.
+std::string ground_note(const Shoot& shoot, const SceneOption& option, Instant start, Instant end);
 
 /// Spans of the option's light on that day, inside the working span, of any length.
 geo::Intervals light_in_day(const Shoot& shoot, const SceneOption& option, const ShootDay& day);

@@ -10,10 +10,15 @@
 #include "routing/roads/vehicle.hpp"
 
 #include <array>
+#include <memory>
 #include <optional>
 #include <string>
 #include <variant>
 #include <vector>
+
+namespace geo::terrain {
+class HorizonProfile;
+}
 
 namespace routing::shoot {
 
@@ -55,6 +60,7 @@ struct Location {
     geo::Coordinate at{};
     std::optional<geo::Coordinate> park_at{}; ///< where the van is left; else the road point nearest to `at`
     std::optional<geo::Degrees> facing{};     ///< the way the camera looks, azimuth
+    std::shared_ptr<const geo::terrain::HorizonProfile> horizon{}; ///< null: flat, or not known; see ground.hpp
     minutes setup{0};
     minutes pack{0};
     std::string notes{};
@@ -111,6 +117,7 @@ struct Shoot {
     geo::TimeZone zone;
     std::string file{};                 ///< for messages
     std::vector<std::string> regions{}; ///< extracts, as paths that can be opened
+    std::vector<std::string> terrain{}; ///< elevation tiles, as paths that can be opened
     Crew crew{};
     std::optional<NamedPoint> base{};
     std::vector<ShootDay> days{};

@@ -177,7 +177,7 @@ TEST_CASE("tired and long driving is warned of, and what was not checked") {
     auto plan = made_plan();
     const auto all = [&] {
         std::string text;
-        for (const auto& line : cli::cautions(plan, fixture::azores()))
+        for (const auto& line : cli::cautions(plan, made_shoot()))
             text += line + "\n";
         return text;
     };
@@ -204,7 +204,7 @@ TEST_CASE("night driving is seen on both sides of midnight and not in the day") 
     const auto told = [&](const char* leave, std::chrono::minutes takes) {
         stops[0].leave = fixture::at(leave);
         stops[1].leg.total = stops[1].leg.van = takes;
-        const auto lines = cli::cautions(plan, fixture::azores());
+        const auto lines = cli::cautions(plan, made_shoot());
         return std::any_of(lines.begin(), lines.end(), [](const auto& line) { return contains(line, "midnight"); });
     };
     CHECK(told("2027-05-14T23:50", 20min));

@@ -101,7 +101,6 @@ TEST_CASE("every fault of a light is named where it stands") {
     const ShootFixture files;
     for (const Broken& broken : {
              Broken{R"({"name": "golden-evenin"})", "/name", "is no light", "\"golden-evening\""},
-             Broken{R"({"name": "direct-sun"})", "/name", "not supported", "sun_altitude"},
              Broken{R"({"min_quality": 0.5})", "", "asks for no light", "golden-evening"},
              Broken{R"({"nam": "day"})", "/nam", "is no key", "\"name\""},
              Broken{R"({"name": "day", "when": "evening"})", "/when", "only goes with sun_altitude", "leave it out"},

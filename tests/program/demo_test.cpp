@@ -87,6 +87,7 @@ TEST_CASE("the tunnel on the short way home is shut to the tall van only") {
     std::string shoot = read_file((island() / "one_day.json").string());
     shoot.replace(shoot.find("\"height_m\": 2.6"), 15, "\"height_m\": 2.2");
     shoot.replace(shoot.find("ondrel.osm.pbf"), 14, (island() / "ondrel.osm.pbf").string());
+    shoot.replace(shoot.find("N46W028.hgt"), 11, (island() / "N46W028.hgt").string());
     const std::string low = folder.write("low.json", shoot);
     run_program({"plan", low, "-o", folder / "low"});
     run_program({"plan", (island() / "one_day.json").string(), "-o", folder / "tall"});

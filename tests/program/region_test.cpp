@@ -71,6 +71,7 @@ TEST_CASE("plan makes the prepared file, uses it the next time, and writes the s
     const Folder folder;
     copied_map(folder);
     fs::copy_file(island() / "one_day.json", folder / "one_day.json");
+    fs::copy_file(island() / "N46W028.hgt", folder / "N46W028.hgt");
     const std::string shoot = folder / "one_day.json";
     const Run made = run_program_as_given({"plan", shoot, "-o", folder / "made"});
     const Run used = run_program_as_given({"plan", shoot, "-o", folder / "used"});
@@ -78,6 +79,7 @@ TEST_CASE("plan makes the prepared file, uses it the next time, and writes the s
     CHECK(made.err.find("prepared file: made ") != std::string::npos);
     CHECK(used.err.find("prepared file: read ") != std::string::npos);
     CHECK(without.err.find("prepared file") == std::string::npos);
+    CHECK_FALSE(fs::is_empty(fs::path(folder / "ondrel.osm.pbf.horizons")));
     for (const char* document : {"/plan.json", "/itinerary.md", "/route.geojson"}) {
         CAPTURE(document);
         const std::string expected = read_file(folder / "without" + document);

@@ -52,6 +52,12 @@ TEST_CASE("wrong input ends with code 2 and a message that names file, field, va
         text.replace(text.find("\"at\": \"a\""), 9, "\"at\": \"b\"");
         refused(plan(folder.write("s.json", text)), 2, {"s.json", "/scenes/0/at", "\"b\""});
     }
+    SUBCASE("a tile that is none") {
+        folder.write("N46W028.hgt", "no heights");
+        std::string text = shoot(map, quarry);
+        text.replace(text.find("\"region\""), 8, "\"terrain\": [\"N46W028.hgt\"], \"region\"");
+        refused(plan(folder.write("s.json", text)), 2, {"N46W028.hgt"});
+    }
     SUBCASE("impossible date") {
         refused(plan(folder.write("s.json", shoot(map, quarry, "\"day\"", "2027-02-30"))), 2,
                 {"/days/0/date", "2027-02-30"});

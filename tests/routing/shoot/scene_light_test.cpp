@@ -30,7 +30,7 @@ TEST_CASE("soft light lasts all day where the scene suits closed skies only") {
     CHECK(cloudy[0].length() > 13h);
     option.sky = {"overcast", "broken"};
     CHECK(light_in_day(shoot, option, long_day()).size() == 2);
-    CHECK(!surroundings_of(option).overcast);
+    CHECK(!surroundings_of(shoot, option).overcast);
 }
 
 TEST_CASE("a scene's camera decides when it can be shot") {

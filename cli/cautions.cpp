@@ -79,8 +79,13 @@ std::vector<std::string> cautions(const Plan& plan, const routing::shoot::Shoot&
         lines.emplace_back(
             "Opening hours are the map's, which may be old, and free rooms were not checked: ring first.");
     if (any_stop(plan, [](const PlanStop& stop) { return stop.leg.walk() > 0s; }))
-        lines.emplace_back("Ways on foot are reckoned as level: climbs, ground and weather take longer. Look at the "
-                           "way in by day, tell somebody where you go, and leave the van only where signs allow it.");
+        lines.push_back(
+            std::string(shoot.ground ? "Ways on foot are reckoned by the slope of the elevation tiles: ground "
+                                       "and weather take longer."
+                                     : "Ways on foot are reckoned as level: climbs, ground and weather take "
+                                       "longer.") +
+            " Look at the way in by day, tell somebody where you go, and leave the van only where signs allow "
+            "it.");
     if (any_stop(plan, [](const PlanStop& stop) { return stop.light.has_value(); }))
         lines.emplace_back(
             knows_ground

@@ -101,8 +101,17 @@ std::vector<geo::Coordinate> needed_line(const Members& members) {
 }
 
 routing::shoot::OnFoot read_on_foot(const Field& field) {
-    const Members members = field.object({"seconds", "metres", "line"});
-    return {needed_seconds(members, "seconds"), needed_metres(members, "metres"), needed_line(members)};
+    const Members members =
+        field.object({"seconds", "metres", "line", "ascent_metres", "descent_metres", "steepest_percent"});
+    routing::shoot::OnFoot walk{needed_seconds(members, "seconds"), needed_metres(members, "metres"),
+                                needed_line(members)};
+    if (members.find("ascent_metres")) {
+        const auto percent = members.need("steepest_percent", plan_mend);
+        walk.climb = routing::roads::foot::Climb{
+            needed_metres(members, "ascent_metres"), needed_metres(members, "descent_metres"),
+            percent ? percent->number(0, 10'000, "percent").value_or(0.0) / 100.0 : 0.0};
+    }
+    return walk;
 }
 
 /// A road with a span of time, open where an end is missing.

@@ -123,7 +123,12 @@ std::string day_table(const PlanDay& day, const geo::TimeZone& zone) {
 }
 
 std::string walk_text(const routing::shoot::OnFoot& walk) {
-    return (walk.line.empty() ? "about " : "") + span_text(walk.time) + " (" + length_text(walk.length) + ")";
+    std::string climb;
+    constexpr double worth_telling = 5.0; // metres
+    if (walk.climb && (walk.climb->up + walk.climb->down).value >= worth_telling)
+        climb = ", " + fixed_text(walk.climb->up.value, 0) + " m up, " + fixed_text(walk.climb->down.value, 0) +
+                " m down, steepest " + fixed_text(100.0 * walk.climb->steepest, 0) + "%";
+    return (walk.line.empty() ? "about " : "") + span_text(walk.time) + " (" + length_text(walk.length) + climb + ")";
 }
 
 std::string leg_line(const PlanDay& day, const PlanStop& from, const PlanStop& to, const geo::TimeZone& zone) {

@@ -74,7 +74,14 @@ Json instruction_json(const routing::roads::Instruction& step) {
 }
 
 Json walk_json(const routing::shoot::OnFoot& walk) {
-    return {{"seconds", walk.time.count()}, {"metres", rounded(walk.length.value, 10)}, {"line", line_text(walk.line)}};
+    Json json{
+        {"seconds", walk.time.count()}, {"metres", rounded(walk.length.value, 10)}, {"line", line_text(walk.line)}};
+    if (walk.climb) {
+        json["ascent_metres"] = rounded(walk.climb->up.value, 10);
+        json["descent_metres"] = rounded(walk.climb->down.value, 10);
+        json["steepest_percent"] = rounded(100.0 * walk.climb->steepest, 10);
+    }
+    return json;
 }
 
 /// A road with a span of time.

@@ -28,7 +28,9 @@ void find_horizons(Shoot& shoot, Prepared prepared) {
     std::optional<std::filesystem::path> folder;
     if (prepared == Prepared::use && !shoot.regions.empty())
         folder = shoot.regions.front() + ".horizons";
-    geo::terrain::HorizonCache horizons({shoot.terrain.begin(), shoot.terrain.end()}, folder);
+    shoot.ground = std::make_shared<geo::terrain::HorizonCache>(
+        std::vector<std::filesystem::path>{shoot.terrain.begin(), shoot.terrain.end()}, folder);
+    geo::terrain::HorizonCache& horizons = *shoot.ground;
     for (Location& location : shoot.locations) {
         auto horizon = horizons.at(location.at);
         if (!horizon) {

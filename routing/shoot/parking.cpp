@@ -1,6 +1,9 @@
 #include "routing/shoot/parking.hpp"
 
 #include "geo/geodesic.hpp"
+#include "geo/terrain/horizon_cache.hpp"
+#include "routing/roads/foot/climb.hpp"
+#include "routing/roads/foot/slope_pace.hpp"
 #include "routing/roads/foot/walk_finder.hpp"
 #include "routing/shoot/avoided_roads.hpp"
 #include "routing/shoot/walking_pace.hpp"
@@ -41,10 +44,6 @@ Seconds longest_at_map_pace(const Crew& crew) {
     return Seconds{std::llround(std::floor(static_cast<double>(Seconds{crew.max_walk}.count()) * 3600.0 / crew_hour))};
 }
 
-OnFoot on_foot(const roads::foot::Walk& walk, const Crew& crew) {
-    return {walking_time(walk.time, crew.load_kg), walk.length, walk.line};
-}
-
 bool is_car_park(const places::Place& place) {
     return place.kind == places::PlaceKind::parking || place.kind == places::PlaceKind::trailhead;
 }
@@ -66,20 +65,24 @@ StopPoint with_estimated_walk(geo::Coordinate at, roads::RoadPoint road) {
     if (straight >= no_walk_below) {
         point.walk.length = straight * straight_line_detour;
         point.walk.time = Seconds{std::llround(std::ceil(point.walk.length.value / map_pace))};
+        point.walk_back = point.walk.time;
         point.estimated = true;
     }
     return point;
 }
 
-ParkingFinder::ParkingFinder(const Region& region, const Crew& crew, const ClosedRoads& shut)
-    : region_(region), crew_(crew), shut_(shut) {}
+ParkingFinder::ParkingFinder(const Region& region, const Crew& crew, const ClosedRoads& shut,
+                             std::shared_ptr<geo::terrain::HorizonCache> ground)
+    : region_(region), crew_(crew), shut_(shut), ground_(std::move(ground)) {}
 
 ParkingFinder::~ParkingFinder() = default;
 
 roads::foot::WalkFinder& ParkingFinder::walks() {
     if (!walks_) {
         paths_ = std::make_unique<const roads::SnapIndex>(*region_.foot);
-        walks_ = std::make_unique<roads::foot::WalkFinder>(*region_.foot, *paths_, shut_.foot);
+        if (ground_)
+            slopes_ = std::make_unique<roads::foot::SlopePace>(*region_.foot, ground_->sheet());
+        walks_ = std::make_unique<roads::foot::WalkFinder>(*region_.foot, *paths_, shut_.foot, slopes_.get());
     }
     return *walks_;
 }
@@ -95,15 +98,26 @@ StopPoint ParkingFinder::stopping_at(const roads::RoadPoint& road, geo::Coordina
     if (!estimated.estimated)
         return estimated;
     if (const auto walk = walks().walks(spot, {road.at}, longest_known).front())
-        return {spot, road, on_foot(*walk, crew_)};
+        return stop_with(spot, road, *walk);
     if (!shut_.foot.empty())
         estimated.cut_off =
             roads::foot::WalkFinder(*region_.foot, *paths_).walks(spot, {road.at}, longest_known).front().has_value();
     return estimated;
 }
 
+StopPoint ParkingFinder::stop_with(geo::Coordinate spot, const roads::RoadPoint& road,
+                                   const roads::foot::Walk& walk) const {
+    StopPoint point{spot, road};
+    point.walk = {walking_time(walk.time, crew_.load_kg), walk.length, walk.line};
+    if (ground_)
+        point.walk.climb = roads::foot::climb_along(walk.line, ground_->sheet());
+    point.walk_back = walking_time(walk.time_back, crew_.load_kg);
+    return point;
+}
+
 std::vector<ParkingFinder::Candidate> ParkingFinder::candidates_near(geo::Coordinate spot) const {
-    const geo::Metres radius = farthest(longest_at_map_pace(crew_));
+    constexpr double quickest_downhill = 1.2; // Tobler: 6 km/h at best, 5.04 on the level
+    const geo::Metres radius = farthest(longest_at_map_pace(crew_)) * (ground_ ? quickest_downhill : 1.0);
     std::vector<Candidate> found;
     for (roads::RoadPoint& road : region_.index.nearest_edges(spot, roads_looked_at, radius))
         if (may_stop(road))
@@ -210,8 +224,10 @@ std::vector<StopPoint> ParkingFinder::choices(geo::Coordinate spot) {
     best.resize(std::min(best.size(), most_choices));
 
     std::vector<StopPoint> choices;
-    for (const std::size_t c : best)
-        choices.push_back({spot, found[c].road, on_foot(*found[c].walk, crew_), found[c].car_park});
+    for (const std::size_t c : best) {
+        choices.push_back(stop_with(spot, found[c].road, *found[c].walk));
+        choices.back().car_park = found[c].car_park;
+    }
     return choices;
 }
 

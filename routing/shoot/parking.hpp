@@ -16,8 +16,10 @@
 #include <vector>
 
 namespace routing::roads::foot {
+class SlopePace;
 class WalkFinder;
-}
+struct Walk;
+} // namespace routing::roads::foot
 
 namespace routing::shoot {
 
@@ -26,6 +28,7 @@ struct StopPoint {
     geo::Coordinate at;
     roads::RoadPoint road;
     OnFoot walk{};          ///< van to spot, one way
+    Seconds walk_back{0};   ///< spot to van, by the same way
     std::string car_park{}; ///< its name; empty for a place beside the road
     bool estimated = false; ///< the walk is reckoned from the straight line
     bool cut_off = false;   ///< closures on foot leave no way that the crew walks
@@ -39,8 +42,9 @@ StopPoint with_estimated_walk(geo::Coordinate at, roads::RoadPoint road);
 
 class ParkingFinder {
 public:
-    /// All three must outlive it.
-    ParkingFinder(const Region& region, const Crew& crew, const ClosedRoads& shut);
+    /// The first three must outlive it. With `ground` walks are reckoned by its slopes, else as level.
+    ParkingFinder(const Region& region, const Crew& crew, const ClosedRoads& shut,
+                  std::shared_ptr<geo::terrain::HorizonCache> ground = nullptr);
     ~ParkingFinder();
 
     /// The van on a road chosen otherwise. The walk may be longer than the crew walks; where the map knows none within
@@ -60,10 +64,13 @@ private:
     std::vector<Candidate> candidates_near(geo::Coordinate spot) const;
     void add_where_path_begins(std::vector<Candidate>& found, geo::Coordinate spot);
     bool may_stop(const roads::RoadPoint& road) const;
+    StopPoint stop_with(geo::Coordinate spot, const roads::RoadPoint& road, const roads::foot::Walk& walk) const;
 
     const Region& region_;
     const Crew& crew_;
     const ClosedRoads& shut_;
+    std::shared_ptr<geo::terrain::HorizonCache> ground_;
+    std::unique_ptr<roads::foot::SlopePace> slopes_;
     std::unique_ptr<const roads::SnapIndex> paths_; ///< made when first asked for
     std::unique_ptr<roads::foot::WalkFinder> walks_;
     std::unique_ptr<const roads::hierarchy::Metric> metric_;

@@ -4,6 +4,7 @@
 #include "geo/coordinate.hpp"
 #include "geo/light_window.hpp"
 #include "routing/roads/directions.hpp"
+#include "routing/roads/foot/climb.hpp"
 #include "routing/roads/shortest_path.hpp"
 #include "routing/shoot/shoot.hpp"
 
@@ -17,7 +18,8 @@ namespace routing::shoot {
 struct OnFoot {
     Seconds time{0};
     geo::Metres length{0.0};
-    std::vector<geo::Coordinate> line{}; ///< as walked; empty when the way is estimated
+    std::vector<geo::Coordinate> line{};       ///< as walked; empty when the way is estimated
+    std::optional<roads::foot::Climb> climb{}; ///< nothing: reckoned as level
 };
 
 /// A road that is shut for a time.

@@ -181,7 +181,10 @@ Leg build_leg(const SolvedShoot& solved, roads::hierarchy::TravelTable& paths, o
               Instant departure) {
     Leg leg;
     leg.walk_out = solved.points.points[from].walk;
+    leg.walk_out.time = solved.points.points[from].walk_back;
     std::reverse(leg.walk_out.line.begin(), leg.walk_out.line.end());
+    if (leg.walk_out.climb)
+        leg.walk_out.climb = leg.walk_out.climb->reversed();
     leg.walk_in = solved.points.points[to].walk;
     const roads::Path path = van_way(leg, solved, paths, from, to, departure + leg.walk_out.time);
     const Seconds on_the_road = whole_seconds(path.time);

@@ -18,7 +18,8 @@
 
 namespace geo::terrain {
 class HorizonProfile;
-}
+class HorizonCache;
+} // namespace geo::terrain
 
 namespace routing::shoot {
 
@@ -115,9 +116,10 @@ struct Shoot {
     std::string title{};
     std::string zone_name{};
     geo::TimeZone zone;
-    std::string file{};                 ///< for messages
-    std::vector<std::string> regions{}; ///< extracts, as paths that can be opened
-    std::vector<std::string> terrain{}; ///< elevation tiles, as paths that can be opened
+    std::string file{};                                   ///< for messages
+    std::vector<std::string> regions{};                   ///< extracts, as paths that can be opened
+    std::vector<std::string> terrain{};                   ///< elevation tiles, as paths that can be opened
+    std::shared_ptr<geo::terrain::HorizonCache> ground{}; ///< of those; null: none, or not looked at yet
     Crew crew{};
     std::optional<NamedPoint> base{};
     std::vector<ShootDay> days{};

@@ -194,6 +194,7 @@ order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, 
         }
     }
     point.walk = {}; // the van is with the crew: no walk back to it
+    point.walk_back = Seconds{0};
     return start;
 }
 
@@ -223,7 +224,7 @@ StopPoints gather_points(const Shoot& shoot, const Region& region, const ClosedR
                          const std::optional<CrewStart>& start) {
     const roads::ClosedEdges ever = ever_shut(shut, *region.network);
     Snapper snap(shoot, region, ever);
-    ParkingFinder parking(region, shoot.crew, shut);
+    ParkingFinder parking(region, shoot.crew, shut, shoot.ground);
     StopPoints& points = snap.points;
     if (shoot.base)
         points.base = snap.add(shoot.base->at, std::nullopt, "/base/at", "base");
@@ -277,7 +278,7 @@ order::TravelMatrix travel_matrix(const StopPoints& points, const roads::hierarc
                 matrix.seconds[cell] = 0;
             else if (times[cell] < roads::closed && !points.points[from].cut_off && !points.points[to].cut_off)
                 matrix.seconds[cell] = static_cast<std::int32_t>(
-                    (points.points[from].walk.time + whole_seconds(times[cell]) + points.points[to].walk.time).count());
+                    (points.points[from].walk_back + whole_seconds(times[cell]) + points.points[to].walk.time).count());
         }
     }
     return matrix;

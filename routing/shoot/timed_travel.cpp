@@ -27,7 +27,7 @@ bool TimedTravel::is_only_eaten_at(order::Point point) const {
 
 /// Van and foot together, whole seconds, as travel_matrix counts them.
 std::int32_t TimedTravel::travel_at(order::Point from, order::Point to, Instant departure) {
-    const Seconds out = points_.points[from].walk.time;
+    const Seconds out = points_.points[from].walk_back;
     const roads::Milliseconds van = legs_->time(from, to, departure + out);
     if (van >= roads::closed)
         return order::TravelMatrix::unreachable;
@@ -42,7 +42,7 @@ std::vector<order::VaryingLeg> TimedTravel::varying_legs(const order::TravelMatr
             return geo::Intervals{}; // nobody goes from one meal's place to another's
         geo::Intervals departures = legs_->unsettled(from, to);
         for (geo::Interval& span : departures)
-            span = {span.from - points_.points[from].walk.time, span.until - points_.points[from].walk.time};
+            span = {span.from - points_.points[from].walk_back, span.until - points_.points[from].walk_back};
         return departures;
     };
     return order::varying_legs(

@@ -5,7 +5,7 @@
 ///
 /// Tobler's hiking function (NCGIA Technical Report 93-1, 1993) gives 6 exp(-3.5 |S + 0.05|) km/h: 5.04 on the level. A
 /// load slows it to what costs the same effort by the equation of Pandolf, Givoni and Goldman (J. Appl. Physiol. 43,
-/// 1977), on a hard level path. Slopes are not known to the map and not reckoned.
+/// 1977), on a hard level path. Slopes: foot/slope_pace.
 
 #include "routing/roads/network.hpp"
 

@@ -2,6 +2,7 @@
 #include "shoot_fixture.hpp"
 
 #include "cli/read_plan.hpp"
+#include "cli/write_itinerary.hpp"
 #include "cli/write_plan.hpp"
 #include "routing/roads/timed/shut_times.hpp"
 
@@ -152,6 +153,25 @@ TEST_CASE("roads shut for a time are written with a leg and read back") {
     Json broken = Json::parse(text);
     broken["days"][0]["stops"][1]["leg"]["shut_roads"][0]["until"] = "2027-05-14T07:00:00+00:00";
     CHECK(has_fault(faults_of(broken.dump()), "/days/0/stops/1/leg/shut_roads/0", "ends before it begins", "in order"));
+}
+
+TEST_CASE("a walk's climb is written, read back and told") {
+    auto plan = made_plan();
+    auto& walk = plan.days[0].stops[1].leg.walk_in;
+    walk.climb = routing::roads::foot::Climb{{62.6}, {3.0}, 0.22};
+    const std::string text = cli::write_plan(plan, made_shoot(), source);
+    const auto again = cli::parse_plan(text, "plan.json", "monday").plan;
+    CHECK(cli::write_plan(again, made_shoot(), source) == text);
+    const auto& read = again.days[0].stops[1].leg;
+    REQUIRE(read.walk_in.climb);
+    CHECK(read.walk_in.climb->up == walk.climb->up);
+    CHECK(read.walk_in.climb->steepest == doctest::Approx(0.22));
+    CHECK_FALSE(read.walk_out.climb);
+    CHECK(contains(cli::write_itinerary(plan, made_shoot(), source),
+                   "and walk in 4 min (300 m, 63 m up, 3 m down, steepest 22%)"));
+    Json broken = Json::parse(text);
+    broken["days"][0]["stops"][1]["leg"]["walk_in"].erase("steepest_percent");
+    CHECK(has_fault(faults_of(broken.dump()), "/days/0/stops/1/leg/walk_in/steepest_percent", "is missing", "plan"));
 }
 
 TEST_CASE("names with odd bytes are written as UTF-8 and read back") {

@@ -18,10 +18,6 @@ Milliseconds time_for(geo::Metres length, geo::KilometresPerHour pace) {
     return static_cast<Milliseconds>(std::llround(length.value * 3600.0 / pace.value));
 }
 
-Milliseconds crossing_time(const Edge& edge, bool forward) {
-    return forward ? edge.forward : edge.backward;
-}
-
 Milliseconds limit_in_milliseconds(geo::Seconds limit) {
     return static_cast<Milliseconds>(std::min<std::int64_t>(limit.count(), (closed - 1) / 1000) * 1000);
 }
@@ -42,9 +38,10 @@ std::vector<geo::Coordinate> whole_line(geo::Coordinate place, const std::vector
 
 } // namespace
 
-WalkFinder::WalkFinder(const RoadNetwork& foot, const SnapIndex& foot_index, ClosedEdges closed_edges)
-    : network_(foot), index_(foot_index), closed_edges_(std::move(closed_edges)), first_in_(foot.node_count() + 1, 0),
-      in_arcs_(foot.arcs.size()), labels_(foot.node_count()) {
+WalkFinder::WalkFinder(const RoadNetwork& foot, const SnapIndex& foot_index, ClosedEdges closed_edges,
+                       SlopePace* slopes)
+    : network_(foot), index_(foot_index), closed_edges_(std::move(closed_edges)), slopes_(slopes),
+      first_in_(foot.node_count() + 1, 0), in_arcs_(foot.arcs.size()), labels_(foot.node_count()) {
     assert(foot.component.size() == foot.node_count());
     for (const Arc& arc : foot.arcs)
         ++first_in_[value(arc.head) + 1];
@@ -52,6 +49,18 @@ WalkFinder::WalkFinder(const RoadNetwork& foot, const SnapIndex& foot_index, Clo
     std::vector<std::uint32_t> next(first_in_.begin(), first_in_.end() - 1);
     for (std::uint32_t arc = 0; arc < foot.arcs.size(); ++arc)
         in_arcs_[next[value(foot.arcs[arc].head)]++] = arc;
+}
+
+Milliseconds WalkFinder::crossing(EdgeIndex edge, bool forward) const {
+    if (slopes_)
+        return slopes_->crossing(edge, forward);
+    const Edge& drawn = network_.edges[value(edge)];
+    return forward ? drawn.forward : drawn.backward;
+}
+
+Milliseconds WalkFinder::time_of(const PathPiece& piece) const {
+    const Milliseconds whole = crossing(piece.edge, piece.forward);
+    return time_to_fraction(whole, piece.to_fraction) - time_to_fraction(whole, piece.from_fraction);
 }
 
 bool WalkFinder::open_both_ways(EdgeIndex edge) const {
@@ -121,11 +130,11 @@ void WalkFinder::search(const std::vector<PathEnd>& ends, Milliseconds limit) {
     for (std::uint32_t end = 0; end < ends.size(); ++end)
         for (const bool forward : {true, false}) {
             const RoadPoint& point = ends[end].point;
-            const Milliseconds crossing = crossing_time(network_.edges[value(point.edge)], forward);
+            const Milliseconds whole = crossing(point.edge, forward);
             for (const std::uint32_t arc : network_.arcs_along(point.edge, forward))
                 offer(network_.tail[arc],
-                      std::uint64_t{ends[end].stretch} + time_to_fraction(crossing, driven_fraction(point, forward)),
-                      none, 2 * end + (forward ? 0 : 1), limit);
+                      std::uint64_t{ends[end].stretch} + time_to_fraction(whole, driven_fraction(point, forward)), none,
+                      2 * end + (forward ? 0 : 1), limit);
         }
     while (!queue_.empty()) {
         std::pop_heap(queue_.begin(), queue_.end(), std::greater<>{});
@@ -138,7 +147,8 @@ void WalkFinder::search(const std::vector<PathEnd>& ends, Milliseconds limit) {
             const std::uint32_t arc = in_arcs_[i];
             if (is_shut(network_.arcs[arc].edge))
                 continue;
-            offer(network_.tail[arc], time + network_.arcs[arc].time, arc, labels_[node].end, limit);
+            offer(network_.tail[arc], time + crossing(network_.arcs[arc].edge, network_.arcs[arc].forward), arc,
+                  labels_[node].end, limit);
         }
     }
 }
@@ -160,20 +170,20 @@ std::optional<Walk> WalkFinder::walk_from(geo::Coordinate place, geo::Coordinate
     for (const PathEnd& start : path_ends(place))
         for (const bool forward : {true, false}) {
             const RoadPoint& point = start.point;
-            const Milliseconds crossing = crossing_time(network_.edges[value(point.edge)], forward);
-            if (crossing >= closed)
+            const Milliseconds whole = crossing(point.edge, forward);
+            if (whole >= closed)
                 continue;
             const double begin = driven_fraction(point, forward);
-            const Milliseconds before = time_to_fraction(crossing, begin);
+            const Milliseconds before = time_to_fraction(whole, begin);
             for (std::uint32_t end = 0; end < ends.size(); ++end)
                 if (ends[end].point.edge == point.edge && driven_fraction(ends[end].point, forward) >= begin)
                     take({std::uint64_t{start.stretch} + ends[end].stretch +
-                              time_to_fraction(crossing, driven_fraction(ends[end].point, forward)) - before,
+                              time_to_fraction(whole, driven_fraction(ends[end].point, forward)) - before,
                           start, forward, none, 2 * end + (forward ? 0 : 1)});
             for (const std::uint32_t arc : network_.arcs_along(point.edge, forward)) {
                 const std::uint32_t node = value(network_.arcs[arc].head);
                 if (labels_[node].round == round_)
-                    take({std::uint64_t{start.stretch} + (crossing - before) + labels_[node].time, start, forward, node,
+                    take({std::uint64_t{start.stretch} + (whole - before) + labels_[node].time, start, forward, node,
                           labels_[node].end});
             }
         }
@@ -200,8 +210,14 @@ std::optional<Walk> WalkFinder::walk_from(geo::Coordinate place, geo::Coordinate
     Walk walk;
     walk.time = static_cast<Milliseconds>(best->time);
     walk.length = best->start.point.moved + last.point.moved;
-    for (const PathPiece& piece : path.pieces)
+    walk.time_back = best->start.stretch + last.stretch;
+    for (const PathPiece& piece : path.pieces) {
         walk.length += piece_length(network_, piece);
+        const bool open_back = crossing(piece.edge, !piece.forward) < closed;
+        walk.time_back +=
+            open_back ? time_of({piece.edge, !piece.forward, 1.0 - piece.to_fraction, 1.0 - piece.from_fraction})
+                      : time_of(piece);
+    }
     const auto on_paths = path.pieces.empty() ? std::vector<geo::Coordinate>{last.point.at} : path_line(network_, path);
     walk.line = whole_line(place, on_paths, spot);
     return walk;
@@ -223,7 +239,7 @@ std::vector<std::optional<Walk>> WalkFinder::walks(geo::Coordinate spot, const s
         }
         const Milliseconds time = time_for(straight, flat_pace);
         if (time <= longest)
-            walks[i] = Walk{time, straight, whole_line(from[i], {}, spot)};
+            walks[i] = Walk{time, time, straight, whole_line(from[i], {}, spot)};
     }
     return walks;
 }

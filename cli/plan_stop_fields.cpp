@@ -48,6 +48,20 @@ StopLight read_stop_light(const Field& field, const geo::TimeZone& zone) {
     return light;
 }
 
+std::uint16_t read_notes(const Members& members) {
+    std::uint16_t bits = 0;
+    if (const auto notes = members.find("notes")) {
+        std::vector<std::string_view> words;
+        for (const RoadNoteWord& word : road_note_words)
+            words.push_back(word.word);
+        for (const Field& item : notes->list("notes").value_or(std::vector<Field>{})) {
+            if (const auto word = read_word(item, words))
+                bits = static_cast<std::uint16_t>(bits | road_note_words[*word].note);
+        }
+    }
+    return bits;
+}
+
 /// What a stretch of road and an instruction have in common.
 template <class Stretch>
 Stretch read_stretch(const Members& members) {
@@ -59,15 +73,7 @@ Stretch read_stretch(const Members& members) {
         road.time = static_cast<routing::roads::Milliseconds>(
             std::llround(seconds->number(0, most, "seconds").value_or(0.0) * 1000.0));
     }
-    if (const auto notes = members.find("notes")) {
-        std::vector<std::string_view> words;
-        for (const RoadNoteWord& word : road_note_words)
-            words.push_back(word.word);
-        for (const Field& item : notes->list("notes").value_or(std::vector<Field>{})) {
-            if (const auto word = read_word(item, words))
-                road.notes = static_cast<std::uint16_t>(road.notes | road_note_words[*word].note);
-        }
-    }
+    road.notes = read_notes(members);
     return road;
 }
 
@@ -102,9 +108,10 @@ std::vector<geo::Coordinate> needed_line(const Members& members) {
 
 routing::shoot::OnFoot read_on_foot(const Field& field) {
     const Members members =
-        field.object({"seconds", "metres", "line", "ascent_metres", "descent_metres", "steepest_percent"});
+        field.object({"seconds", "metres", "line", "ascent_metres", "descent_metres", "steepest_percent", "notes"});
     routing::shoot::OnFoot walk{needed_seconds(members, "seconds"), needed_metres(members, "metres"),
                                 needed_line(members)};
+    walk.notes = read_notes(members);
     if (members.find("ascent_metres")) {
         const auto percent = members.need("steepest_percent", plan_mend);
         walk.climb = routing::roads::foot::Climb{

@@ -6,6 +6,7 @@
 #include "cli/markdown_table.hpp"
 #include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
+#include "cli/plan_words.hpp"
 
 #include <algorithm>
 #include <set>
@@ -128,7 +129,12 @@ std::string walk_text(const routing::shoot::OnFoot& walk) {
     if (walk.climb && (walk.climb->up + walk.climb->down).value >= worth_telling)
         climb = ", " + fixed_text(walk.climb->up.value, 0) + " m up, " + fixed_text(walk.climb->down.value, 0) +
                 " m down, steepest " + fixed_text(100.0 * walk.climb->steepest, 0) + "%";
-    return (walk.line.empty() ? "about " : "") + span_text(walk.time) + " (" + length_text(walk.length) + climb + ")";
+    std::string paths; // what the feet should know
+    for (const RoadNoteWord& word : road_note_words)
+        if ((walk.notes & (routing::roads::note_steps | routing::roads::note_not_in_darkness) & word.note) != 0)
+            paths += "; " + std::string(word.say);
+    return (walk.line.empty() ? "about " : "") + span_text(walk.time) + " (" + length_text(walk.length) + climb +
+           paths + ")";
 }
 
 std::string leg_line(const PlanDay& day, const PlanStop& from, const PlanStop& to, const geo::TimeZone& zone) {

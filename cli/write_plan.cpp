@@ -50,18 +50,22 @@ Json light_json(const PlanStop& stop, const geo::TimeZone& zone) {
             {"sun_azimuth", {rounded(light.azimuth_start.value, 100), rounded(light.azimuth_end.value, 100)}}};
 }
 
+Json notes_json(std::uint16_t bits) {
+    Json notes = Json::array();
+    for (const RoadNoteWord& word : road_note_words) {
+        if ((bits & word.note) != 0)
+            notes.push_back(word.word);
+    }
+    return notes;
+}
+
 /// A stretch of road, with or without a turn at its beginning.
 template <class Stretch>
 Json road_json(const Stretch& road) {
-    Json notes = Json::array();
-    for (const RoadNoteWord& word : road_note_words) {
-        if ((road.notes & word.note) != 0)
-            notes.push_back(word.word);
-    }
     return {{"name", road.name},
             {"metres", rounded(road.length.value, 10)},
             {"seconds", static_cast<double>(road.time) / 1000.0},
-            {"notes", notes}};
+            {"notes", notes_json(road.notes)}};
 }
 
 Json instruction_json(const routing::roads::Instruction& step) {
@@ -76,6 +80,8 @@ Json instruction_json(const routing::roads::Instruction& step) {
 Json walk_json(const routing::shoot::OnFoot& walk) {
     Json json{
         {"seconds", walk.time.count()}, {"metres", rounded(walk.length.value, 10)}, {"line", line_text(walk.line)}};
+    if (walk.notes != 0)
+        json["notes"] = notes_json(walk.notes);
     if (walk.climb) {
         json["ascent_metres"] = rounded(walk.climb->up.value, 10);
         json["descent_metres"] = rounded(walk.climb->down.value, 10);

@@ -108,9 +108,12 @@ StopPoint ParkingFinder::stopping_at(const roads::RoadPoint& road, geo::Coordina
 StopPoint ParkingFinder::stop_with(geo::Coordinate spot, const roads::RoadPoint& road,
                                    const roads::foot::Walk& walk) const {
     StopPoint point{spot, road};
-    point.walk = {walking_time(walk.time, crew_.load_kg), walk.length, walk.line};
+    point.walk.time = walking_time(walk.time, crew_.load_kg);
+    point.walk.length = walk.length;
+    point.walk.line = walk.line;
     if (ground_)
         point.walk.climb = roads::foot::climb_along(walk.line, ground_->sheet());
+    point.walk.notes = walk.notes;
     point.walk_back = walking_time(walk.time_back, crew_.load_kg);
     return point;
 }

@@ -20,6 +20,7 @@ struct OnFoot {
     geo::Metres length{0.0};
     std::vector<geo::Coordinate> line{};       ///< as walked; empty when the way is estimated
     std::optional<roads::foot::Climb> climb{}; ///< nothing: reckoned as level
+    std::uint16_t notes = 0;                   ///< of its paths: roads::EdgeNote bits
 };
 
 /// A road that is shut for a time.

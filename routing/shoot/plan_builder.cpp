@@ -1,5 +1,6 @@
 #include "routing/shoot/plan_builder.hpp"
 
+#include "geo/sky/sun.hpp"
 #include "routing/roads/hierarchy/travel_table.hpp"
 #include "routing/shoot/meal_places.hpp"
 #include "routing/shoot/scene_light.hpp"
@@ -199,6 +200,30 @@ Leg build_leg(const SolvedShoot& solved, roads::hierarchy::TravelTable& paths, o
     return leg;
 }
 
+/// The sun's centre below -6 degrees, the end of civil twilight (Astronomical Almanac).
+bool is_dark(geo::Coordinate at, Instant when) {
+    return geo::sky::sun_position(at, geo::Metres{0.0}, when).altitude < geo::Degrees{-6.0};
+}
+
+/// What a crew should know of a walk that begins or ends in darkness; empty in daylight and for a few steps.
+std::string darkness_note(const OnFoot& walk, geo::Coordinate at, Instant from, const std::string& which) {
+    constexpr minutes a_few_steps{1};
+    if (walk.time < a_few_steps || !(is_dark(at, from) || is_dark(at, from + walk.time)))
+        return "";
+    return "the walk " + which + " is in darkness: carry lights" +
+           ((walk.notes & roads::note_not_in_darkness) != 0
+                ? ", and do not walk it unless you know it by day: the map calls its path hard to see"
+                : ", look at the way by day");
+}
+
+void add_darkness(PlanStop& stop, const PlanStop& before, Instant leave) {
+    for (const std::string& note :
+         {darkness_note(stop.leg.walk_out, before.at, leave, "back to the van before it"),
+          darkness_note(stop.leg.walk_in, stop.at, leave + stop.leg.total - stop.leg.walk_in.time, "in")})
+        if (!note.empty())
+            stop.notes.push_back(note);
+}
+
 bool is_eaten_off_duty(const SolvedShoot& solved, std::uint32_t day, std::uint32_t meal) {
     const auto& missed = solved.solution.missed_meals;
     if (std::find(missed.begin(), missed.end(), std::pair{day, meal}) != missed.end())
@@ -243,6 +268,7 @@ std::vector<PlanDay> build_days(const SolvedShoot& solved) {
             stop.leg = build_leg(solved, paths, before->point, timed.point, before->leave);
             // Closures in force for a time may be reckoned longer in the order than they turn out, never shorter.
             assert(before->leave + stop.leg.total <= stop.arrive);
+            add_darkness(stop, days[timed.day].stops.back(), before->leave);
             if (solved.timed.any())
                 stop.arrive = before->leave + stop.leg.total;
         }

@@ -159,6 +159,7 @@ TEST_CASE("a walk's climb is written, read back and told") {
     auto plan = made_plan();
     auto& walk = plan.days[0].stops[1].leg.walk_in;
     walk.climb = routing::roads::foot::Climb{{62.6}, {3.0}, 0.22};
+    walk.notes = routing::roads::note_steps | routing::roads::note_not_in_darkness | routing::roads::note_gate;
     const std::string text = cli::write_plan(plan, made_shoot(), source);
     const auto again = cli::parse_plan(text, "plan.json", "monday").plan;
     CHECK(cli::write_plan(again, made_shoot(), source) == text);
@@ -167,8 +168,10 @@ TEST_CASE("a walk's climb is written, read back and told") {
     CHECK(read.walk_in.climb->up == walk.climb->up);
     CHECK(read.walk_in.climb->steepest == doctest::Approx(0.22));
     CHECK_FALSE(read.walk_out.climb);
-    CHECK(contains(cli::write_itinerary(plan, made_shoot(), source),
-                   "and walk in 4 min (300 m, 63 m up, 3 m down, steepest 22%)"));
+    CHECK(read.walk_in.notes == walk.notes);
+    CHECK(contains(
+        cli::write_itinerary(plan, made_shoot(), source),
+        "and walk in 4 min (300 m, 63 m up, 3 m down, steepest 22%; steps; path hard to see: not in darkness)"));
     Json broken = Json::parse(text);
     broken["days"][0]["stops"][1]["leg"]["walk_in"].erase("steepest_percent");
     CHECK(has_fault(faults_of(broken.dump()), "/days/0/stops/1/leg/walk_in/steepest_percent", "is missing", "plan"));

@@ -213,6 +213,7 @@ std::optional<Walk> WalkFinder::walk_from(geo::Coordinate place, geo::Coordinate
     walk.time_back = best->start.stretch + last.stretch;
     for (const PathPiece& piece : path.pieces) {
         walk.length += piece_length(network_, piece);
+        walk.notes |= network_.edges[value(piece.edge)].notes;
         const bool open_back = crossing(piece.edge, !piece.forward) < closed;
         walk.time_back +=
             open_back ? time_of({piece.edge, !piece.forward, 1.0 - piece.to_fraction, 1.0 - piece.from_fraction})
@@ -239,7 +240,7 @@ std::vector<std::optional<Walk>> WalkFinder::walks(geo::Coordinate spot, const s
         }
         const Milliseconds time = time_for(straight, flat_pace);
         if (time <= longest)
-            walks[i] = Walk{time, time, straight, whole_line(from[i], {}, spot)};
+            walks[i] = Walk{time, time, straight, whole_line(from[i], {}, spot), note_none};
     }
     return walks;
 }

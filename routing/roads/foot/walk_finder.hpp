@@ -40,6 +40,7 @@ struct Walk {
     Milliseconds time_back = 0; ///< the same way from the spot to the place, one-ways for walkers not minded
     geo::Metres length;
     std::vector<geo::Coordinate> line; ///< from the place to the spot; no point twice in a row
+    std::uint16_t notes = note_none;   ///< of all its paths: EdgeNote bits
 };
 
 /// Keeps its working memory from one question to the next (about 20 bytes a node, 8 an arc). Refers to network and

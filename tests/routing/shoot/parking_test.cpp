@@ -219,6 +219,29 @@ TEST_CASE("a road shut on foot only is driven, one shut for the van only is walk
     CHECK(close_roads(shoot, {}, two_valleys()).foot.empty());
 }
 
+TEST_CASE("walks in darkness are told, and paths hard to see all the more") {
+    std::string map = valleys;
+    const std::string path = R"(<tag k="highway" v="path"/>)";
+    map.replace(map.find(path), path.size(), path + R"(<tag k="trail_visibility" v="bad"/>)");
+    const Region region = loaded(map);
+    Shoot shoot = shoot_on_the_ridge();
+    const auto notes_of = [&](const geo::LightRequest& light) {
+        shoot.scenes[0].options[0].light = {light};
+        std::string all;
+        const Plan plan = plan_shoot(shoot, region, {});
+        for (const PlanStop& stop : plan.days[0].stops)
+            for (const std::string& note : stop.notes)
+                all += note + "; ";
+        return all;
+    };
+    CHECK_FALSE(small_world::holds(notes_of(small_world::clock(9, 12)), "darkness"));
+    shoot.days[0].latest_wrap = std::chrono::hours{23};
+    const std::string night = notes_of(small_world::clock(20, 21)); // the sun sets soon after six
+    CHECK(small_world::says(night, "the walk in is in darkness: carry lights, and do not walk it unless"));
+    CHECK(small_world::says(night, "the walk back to the van before it is in darkness"));
+    CHECK(small_world::says(night, "the map calls its path hard to see"));
+}
+
 TEST_CASE("a closure for van and foot may lie on the path alone; one that lies on neither is refused") {
     Shoot shoot = shoot_on_the_ridge();
     shoot.closures = {path_shut({4})};

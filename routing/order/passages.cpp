@@ -37,8 +37,12 @@ private:
         for (const geo::Interval& span : unsettled) {
             if (at < span.from)
                 return span.from;
-            if (at < span.until)
-                return std::min(at + std::clamp(span.length() / least_looks, Seconds{1}, step), span.until);
+            if (at < span.until) {
+                const Seconds stride = std::clamp(span.length() / least_looks, Seconds{1}, step);
+                // On whole strides of the clock, so that legs from one place are asked for at the same instants.
+                const Instant next = at + stride;
+                return std::min(next - next.time_since_epoch() % stride, span.until);
+            }
         }
         return Instant::max();
     }

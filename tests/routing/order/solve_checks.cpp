@@ -1,5 +1,6 @@
 #include "solve_checks.hpp"
 
+#include "brute_force.hpp"
 #include "check_solution.hpp"
 
 #include <doctest/doctest.h>
@@ -11,6 +12,19 @@ using namespace routing::order;
 std::string text(const Score& score) {
     return std::to_string(score.must_weight) + " / " + std::to_string(score.meals) + " / " +
            std::to_string(score.worth) + " / " + std::to_string(score.economy) + " / " + std::to_string(score.last);
+}
+
+std::optional<Solution> solved_as_by_brute_force(const Problem& problem) {
+    const std::optional<Score> best = best_by_brute_force(problem);
+    Solution solution = solve(problem);
+    REQUIRE(solution.proof == Proof::optimal);
+    REQUIRE(solution.found == best.has_value());
+    if (!best)
+        return std::nullopt;
+    REQUIRE(text(solution.score) == text(*best));
+    for (const std::string& fault : faults_in(problem, solution))
+        FAIL(fault);
+    return solution;
 }
 
 int cut_short(Family family, std::uint32_t problems) {

@@ -256,7 +256,7 @@ ClosureMatch match(const RoadNetwork& network, const SnapIndex&, const Ways& wan
     if (ids.empty())
         result.problem = "no way id is given";
     for (const OsmId way : missing) {
-        result.problem += (result.problem.empty() ? "no road the van may use is way " : ", way ") + std::to_string(way);
+        result.problem += (result.problem.empty() ? "nothing open to it is way " : ", way ") + std::to_string(way);
         for (const std::string& candidate : way_candidates(network, way))
             if (result.candidates.size() < most_candidates &&
                 std::find(result.candidates.begin(), result.candidates.end(), candidate) == result.candidates.end())

@@ -111,8 +111,9 @@ ClosedRoads close_roads(const Shoot& shoot, const std::vector<roads::Closure>& e
         }
         if (!matched)
             faults.push_back({file, field, closure.label,
-                              std::string("matches no ") + (closure.van ? "road" : "path") + " of " + region.file +
-                                  ": " + missed.front().problem,
+                              std::string("matches no ") +
+                                  (closure.foot ? closure.van ? "road or path" : "path that may be walked" : "road") +
+                                  " of " + region.file + ": " + missed.front().problem,
                               candidate_list(missed.front().candidates)});
     };
     for (std::size_t n = 0; n < shoot.closures.size(); ++n)

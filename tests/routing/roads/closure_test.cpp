@@ -184,14 +184,14 @@ TEST_CASE("way ids shut all edges of the ways; an unknown one is named beside th
 
     const auto partly = village.match(Ways{{101, 1033}});
     CHECK(numbers(partly) == Edges{0, 1});
-    CHECK(partly.problem == "no road the van may use is way 1033");
+    CHECK(partly.problem == "nothing open to it is way 1033");
     CHECK(partly.description == "way 101 (Ridge Road (B 12)), 1.8 km in 2 pieces");
     REQUIRE(partly.candidates.size() == 5);
     CHECK(partly.candidates.front() == "way 103 (Ridge Road (B 12))");
 
     const auto none = village.match(Ways{{107, 9000000}});
     CHECK(none.edges.empty());
-    CHECK(none.problem == "no road the van may use is way 107, way 9000000");
+    CHECK(none.problem == "nothing open to it is way 107, way 9000000");
     CHECK(none.description.empty());
     CHECK(village.match(Ways{}).problem == "no way id is given");
 }

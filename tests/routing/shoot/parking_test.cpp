@@ -248,10 +248,10 @@ TEST_CASE("a closure for van and foot may lie on the path alone; one that lies o
     shoot.closures[0].van = true;
     CHECK(close_roads(shoot, {}, two_valleys()).descriptions.size() == 1);
     shoot.closures = {path_shut({99})};
-    CHECK_THROWS_WITH_AS(close_roads(shoot, {}, two_valleys()), doctest::Contains("matches no path of"),
-                         geo::InputError);
+    CHECK_THROWS_WITH_AS(close_roads(shoot, {}, two_valleys()),
+                         doctest::Contains("matches no path that may be walked of"), geo::InputError);
     shoot.closures[0].van = true;
-    CHECK_THROWS_WITH_AS(close_roads(shoot, {}, two_valleys()), doctest::Contains("matches no road of"),
+    CHECK_THROWS_WITH_AS(close_roads(shoot, {}, two_valleys()), doctest::Contains("matches no road or path of"),
                          geo::InputError);
 }
 

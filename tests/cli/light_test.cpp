@@ -203,7 +203,8 @@ TEST_CASE("light as CSV holds the same windows, one a line") {
     as_json.emplace_back("--json");
     const std::string csv = run_light_command(as_csv).out;
     CHECK(csv.starts_with("place,lat,lon,date,kind,name,presence,from,until,altitude_deg,azimuth_deg\r\n"));
-    for (const Json& day : Json::parse(run_light_command(as_json).out)["places"][0]["days"]) {
+    const Json told = Json::parse(run_light_command(as_json).out);
+    for (const Json& day : told["places"][0]["days"]) {
         const std::string date = day["date"];
         for (const Json& light : day["lights"]) {
             const std::string head =

@@ -1,5 +1,6 @@
 #include "routing/shoot/solve_shoot.hpp"
 
+#include "routing/order/timed_order.hpp"
 #include "routing/shoot/avoided_roads.hpp"
 #include "routing/shoot/plan_builder.hpp"
 #include "routing/shoot/reasons.hpp"
@@ -88,6 +89,38 @@ std::string bound_text(const order::Solution& solution, const Plan& plan, bool w
            (wrap_first ? " min earlier wrap can't be ruled out" : " min less on the move can't be ruled out");
 }
 
+/// The best order of roads that are open at every hour, timed by those that are not; nothing when a closure gets in its
+/// way. Closures only ever make legs longer, so it is the best under them too, and by as much as it was proven.
+std::optional<order::Solution> solve_past_closures(const order::Problem& problem, const order::SolveLimits& limits) {
+    order::Problem open = problem;
+    open.varying.clear();
+    order::Solution solution = order::solve(open, limits);
+    if (!solution.found)
+        return std::nullopt;
+    auto timed = order::time_order(problem, solution.stops);
+    if (!timed || timed->travel != -solution.score.economy || timed->wrap != -solution.score.last ||
+        timed->missed_meals != solution.missed_meals)
+        return std::nullopt;
+    solution.stops = std::move(timed->stops);
+    return solution;
+}
+
+/// Sets the economy it solves by.
+order::Solution solve_order(order::Problem& problem, order::SolveLimits limits) {
+    if (problem.varying.empty())
+        return order::solve(problem, limits);
+    const auto started = std::chrono::steady_clock::now();
+    if (auto solution = solve_past_closures(problem, limits))
+        return std::move(*solution);
+    // Else a crew waits for hours to save minutes at the wheel.
+    problem.economy = order::Economy::wrap;
+    if (limits.time > Seconds{0}) {
+        const auto spent = std::chrono::floor<Seconds>(std::chrono::steady_clock::now() - started);
+        limits.time = std::max(limits.time - spent, Seconds{1});
+    }
+    return order::solve(problem, limits);
+}
+
 } // namespace
 
 Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& snapped, const ClosedRoads& shut,
@@ -99,9 +132,6 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& sna
     TimedTravel timed(region, roads_open, shut, points);
     OrderProblem built = build_order_problem(shoot, region, points, travel_matrix(points, roads_open), running);
     built.problem.varying = timed.varying_legs(built.problem.travel, hours_of(built.problem.days));
-    // Else a crew waits for hours to save minutes at the wheel.
-    if (!built.problem.varying.empty())
-        built.problem.economy = order::Economy::wrap;
     std::vector<std::string> warnings = shoot_warnings(shoot, points, shut, built);
     if (!timed.is_exact())
         warnings.emplace_back(
@@ -112,7 +142,7 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& sna
         const std::vector<std::string> cut_off = free_cut_off_ends(built, shoot);
         warnings.insert(warnings.begin(), cut_off.begin(), cut_off.end());
     }
-    const order::Solution solution = order::solve(built.problem, settings.limits);
+    const order::Solution solution = solve_order(built.problem, settings.limits);
     const SolvedShoot solved{shoot, region, points, built, solution, roads_open, timed};
 
     Plan plan;

@@ -264,6 +264,27 @@ TEST_CASE("a road shut for a time is used before, kept off while shut, and used 
     CHECK(home.leg.roads.size() == 2);
 }
 
+TEST_CASE("a closure that gets in nobody's way changes no plan") {
+    Shoot shoot = small_world::empty_shoot();
+    add_scene(shoot, "far", 30, 30, clock(7, 8));
+    add_scene(shoot, "late", 25, 30, clock(10, 20));
+    // Driving back and forth would wrap the day by noon; waiting for four o'clock saves 40 km.
+    const std::uint32_t near = add_scene(shoot, "near", 5, 30, clock(9, 10));
+    shoot.scenes[near].options[0].light.push_back(clock(16, 17));
+    const Plan open = plan(shoot);
+    REQUIRE(ids(open.days[0]) == std::vector<std::string>{"base", "far", "late", "near", "base"});
+
+    shoot.closures = {way_shut(4, shoot, 18, 19)};
+    const Plan shut = plan(shoot);
+    CHECK(shut.result == PlanResult::optimal);
+    REQUIRE(ids(shut.days[0]) == ids(open.days[0]));
+    for (std::size_t n = 0; n < open.days[0].stops.size(); ++n) {
+        CHECK(shut.days[0].stops[n].arrive == open.days[0].stops[n].arrive);
+        CHECK(shut.days[0].stops[n].start == open.days[0].stops[n].start);
+    }
+    CHECK(stop_of(shut, "late").leave_by <= *shoot.closures[0].from); // by then the way told shuts
+}
+
 TEST_CASE("where there is no way round, the crew waits for the road at the stop before, or stays beyond it") {
     Shoot shoot = small_world::empty_shoot();
     add_scene(shoot, "near", 20, 30, clock(8, 12));

@@ -204,6 +204,10 @@ Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, co
         result.plan.warnings.push_back(
             "the crew stands on a shut road: " + std::to_string(std::chrono::ceil<minutes>(points.drive_out).count()) +
             " min are reckoned to drive out to the nearest open road; if that can't be done, stay and ask");
+    if (const StopPoint& start = points.points[*points.start]; start.cut_off)
+        result.plan.warnings.push_back("the crew stands where closures on foot cut it off: " +
+                                       std::to_string(std::chrono::ceil<minutes>(start.walk_back).count()) +
+                                       " min are reckoned to walk out to the van; if that can't be done, stay and ask");
     std::vector<PlanDay> past_days(old_plan.days.begin(), old_plan.days.begin() + progress.day);
     for (PlanDay& day : past_days)
         for (PlanStop& stop : day.stops)

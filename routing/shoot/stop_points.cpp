@@ -181,8 +181,14 @@ order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, 
             nearest = away;
             known = crew.van ? where_van_stands(snap, n, *crew.van) : points.locations[n].front();
         }
-    if (known && nearest <= at_location_within && snap.faults.empty() && !snap.is_shut(points.points[*known].road))
+    if (known && nearest <= at_location_within && snap.faults.empty() && !snap.is_shut(points.points[*known].road)) {
+        StopPoint& point = points.points[*known];
+        if (const auto van = point.cut_off && crew.van ? snap.road_near(*crew.van, farthest_from_road) : std::nullopt) {
+            point = with_estimated_walk(point.at, *van);
+            point.cut_off = true;
+        }
         return *known;
+    }
     const order::Point start = snap.add(here, std::nullopt, "", "where the crew is");
     if (!snap.faults.empty())
         return start;
@@ -276,7 +282,8 @@ order::TravelMatrix travel_matrix(const StopPoints& points, const roads::hierarc
             const std::size_t cell = std::size_t{from} * size + to;
             if (from == to)
                 matrix.seconds[cell] = 0;
-            else if (times[cell] < roads::closed && !points.points[from].cut_off && !points.points[to].cut_off)
+            else if (times[cell] < roads::closed && (!points.points[from].cut_off || from == points.start) &&
+                     !points.points[to].cut_off)
                 matrix.seconds[cell] = static_cast<std::int32_t>(
                     (points.points[from].walk_back + whole_seconds(times[cell]) + points.points[to].walk.time).count());
         }

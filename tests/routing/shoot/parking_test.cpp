@@ -3,6 +3,7 @@
 #include "geo/geodesic.hpp"
 #include "geo/input_error.hpp"
 #include "routing/shoot/planner.hpp"
+#include "routing/shoot/replan.hpp"
 #include "routing/shoot/walking_pace.hpp"
 #include "small_world.hpp"
 
@@ -266,4 +267,25 @@ TEST_CASE("a path shut for a time is kept off for the whole plan, and that is sa
     shoot.closures[0].until = small_world::at_clock(shoot, 5, 0);
     shoot.closures[0].from.reset();
     CHECK(plan_shoot(shoot, two_valleys(), {}).result == PlanResult::optimal);
+}
+
+TEST_CASE("a crew at a location when the path to it is shut finishes there and walks out to its van") {
+    Shoot shoot = shoot_on_the_ridge();
+    small_world::add_scene(shoot, "b", 0, 30, small_world::clock(14, 15));
+    shoot.locations[1].at = at(0.0, 0.05);
+    const Plan old = plan_shoot(shoot, two_valleys(), {});
+    REQUIRE(old.result == PlanResult::optimal);
+
+    Changes changes;
+    changes.now = small_world::at_clock(shoot, 9, 10);
+    changes.closures = {path_shut({4})};
+    const Replan again = replan(shoot, two_valleys(), old, changes, {});
+    CHECK(again.plan.dropped.empty());
+    // 885 m, times 1.4, at 4 km/h: 18 min 34 s.
+    CHECK(is_warned(again.plan, "the crew stands where closures on foot cut it off: 19 min are reckoned"));
+    const auto& stops = again.plan.days[0].stops;
+    REQUIRE(stops.size() == 4);
+    CHECK(stops[2].id == "b");
+    CHECK(stops[2].leg.walk_out.time > minutes{10});
+    CHECK(stops[3].id == "base");
 }

@@ -2,6 +2,7 @@
 
 #include "cli/close_option.hpp"
 #include "cli/field_values.hpp"
+#include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
 #include "cli/read_shoot.hpp"
 #include "cli/write_light.hpp"
@@ -55,6 +56,8 @@ LightAsked light_of_place(const LightOptions& options) {
         add("--date", "", "is missing", "write YYYY-MM-DD");
     else if (!date || !is_plannable(*date))
         add("--date", options.date, "is not a date", "write YYYY-MM-DD, a day that exists, 1970 to 2100");
+    if (options.facing && !(*options.facing >= 0.0 && *options.facing <= 360.0)) // "nan" passes CLI::Range
+        add("--facing", number_text(*options.facing), "is no direction", "give 0 to 360 degrees");
     geo::Coordinate at;
     try {
         at = parse_place(options.at, "--at");

@@ -8,6 +8,7 @@
 #include <doctest/doctest.h>
 
 #include <iostream>
+#include <limits>
 #include <sstream>
 
 using fixture::contains;
@@ -133,9 +134,11 @@ TEST_CASE("every wrong option of light is told at once") {
     options.at = "35";
     options.date = "2027-02-30";
     options.zone = "Atlantic/Azors";
+    options.facing = std::numeric_limits<double>::quiet_NaN();
     const auto faults = light_faults(options);
     CAPTURE(fixture::all_faults(faults));
-    CHECK(faults.size() == 3);
+    CHECK(faults.size() == 4);
+    CHECK(fixture::has_fault(faults, "--facing", "is no direction", "0 to 360"));
     CHECK(fixture::has_fault(faults, "--at", "is no position", "LAT,LON"));
     CHECK(fixture::has_fault(faults, "--date", "is not a date", "YYYY-MM-DD"));
     CHECK(fixture::has_fault(faults, "--zone", "is no time zone", "Atlantic/Azores"));

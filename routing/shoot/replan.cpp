@@ -87,6 +87,19 @@ void renew_light(PlanStop& stop, const Shoot& shoot, const ShootDay& day) {
         stop.notes.push_back("filming runs past its light");
 }
 
+/// When a crew that is `ready` may set off for a leg planned for `planned`, and still have it as it is told.
+Instant earliest_leave(const Leg& leg, Instant ready, Instant planned) {
+    if (ready >= planned)
+        return ready;
+    for (const ShutRoad& road : leg.shut_roads) {
+        if (road.shut.until <= planned)
+            ready = std::max(ready, road.shut.until);
+        else if (road.shut.from < planned + leg.total)
+            return planned;
+    }
+    return ready;
+}
+
 /// Puts what is past of the running day before what was solved for the rest of it.
 void join_running_day(PlanDay& day, const PlanDay& old_day, const Progress& progress) {
     if (!progress.past.empty()) {
@@ -116,8 +129,7 @@ void join_running_day(PlanDay& day, const PlanDay& old_day, const Progress& prog
                 // Unless the way is one that a closure leaves open at its hour only.
                 const bool moves = has_next && (next->leg.total > Seconds{0} || !(next->at == from.at));
                 const Instant ready = progress.free_from + (moves ? progress.pack : Seconds{0});
-                const bool is_timed = has_next && !next->leg.shut_roads.empty();
-                const Instant leave = is_timed ? std::max(ready, rest->leave) : ready;
+                const Instant leave = has_next ? earliest_leave(next->leg, ready, rest->leave) : ready;
                 if (last.role != StopRole::call || leave > last.leave || !still_there)
                     from.leave = leave;
                 from.leave_by = rest->leave_by;

@@ -67,6 +67,16 @@ TEST_CASE("the first line says what to do now and by when") {
         CHECK(says(replan(shoot, region(), old, changes, {}).now_line,
                    "Finish \"Scene morning\" by 09:00, then leave at 09:00, by 11:48 at the latest, for Spot noon"));
     }
+    SUBCASE("while filming, the way on shut until after that") {
+        changes.now = at_clock(shoot, 8, 30);
+        changes.closures = {{routing::roads::Ways{{4}}, "way 4"}};
+        changes.closures[0].until = at_clock(shoot, 9, 30);
+        CHECK(says(replan(shoot, region(), old, changes, {}).now_line,
+                   "then leave at 09:30, by 11:48 at the latest, for Spot noon"));
+        changes.closures[0].until = at_clock(shoot, 8, 45);
+        CHECK(says(replan(shoot, region(), old, changes, {}).now_line,
+                   "then leave at 09:00, by 11:48 at the latest, for Spot noon"));
+    }
     SUBCASE("running late") {
         changes.now = at_clock(shoot, 8, 30);
         changes.late = minutes{150};

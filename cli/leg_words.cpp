@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <utility>
+#include <vector>
 
 namespace cli {
 
@@ -84,19 +85,32 @@ std::string directions_text(const routing::shoot::Leg& leg) {
 std::string closing_text(const routing::shoot::Leg& leg, geo::Instant leave, geo::CivilDate day,
                          const geo::TimeZone& zone) {
     constexpr std::chrono::minutes long_over{60};
+    constexpr std::size_t most_named = 3;
     std::string text;
     const auto named = [](const std::string& name) { return name.empty() ? "a road" : escape_markdown(name); };
     for (const auto& wait : leg.waits)
         text += (text.empty() ? "" : "; ") +
                 ("wait before " + named(wait.road) + " until " + time_text(wait.until, day, zone, RoundTo::later));
+    std::vector<std::pair<geo::Interval, std::vector<std::string>>> together; // those of the same hours
     for (const auto& road : leg.shut_roads) {
         if (road.shut.until + long_over < leave)
             continue;
-        const bool begins = road.shut.from > routing::roads::timed::since_ever;
-        const bool ends = road.shut.until < routing::roads::timed::for_ever;
-        text += (text.empty() ? "" : "; ") + named(road.name) + " is shut" +
-                (begins ? " from " + time_text(road.shut.from, day, zone, RoundTo::earlier) : "") +
-                (ends ? " until " + time_text(road.shut.until, day, zone, RoundTo::later) : "");
+        auto same = std::find_if(together.begin(), together.end(), [&](const auto& t) { return t.first == road.shut; });
+        if (same == together.end())
+            same = together.insert(together.end(), {road.shut, {}});
+        same->second.push_back(named(road.name));
+    }
+    for (const auto& [shut, names] : together) {
+        text += text.empty() ? "" : "; ";
+        for (std::size_t n = 0; n < std::min(names.size(), most_named); ++n)
+            text += (n == 0 ? "" : n + 1 == names.size() ? " and " : ", ") + names[n];
+        if (names.size() > most_named)
+            text += " and " + std::to_string(names.size() - most_named) + " more";
+        const bool begins = shut.from > routing::roads::timed::since_ever;
+        const bool ends = shut.until < routing::roads::timed::for_ever;
+        text += std::string(names.size() == 1 ? " is" : " are") + " shut" +
+                (begins ? " from " + time_text(shut.from, day, zone, RoundTo::earlier) : "") +
+                (ends ? " until " + time_text(shut.until, day, zone, RoundTo::later) : "");
     }
     return text;
 }

@@ -141,6 +141,17 @@ TEST_CASE("a way names its roads that are shut at other hours, and what it waits
                    "is shut from 08:00; a road is shut until 03:15. Mind:"));
 }
 
+TEST_CASE("roads of a way that are shut at the same hours are told together, and the rest of many counted") {
+    auto plan = made_plan();
+    auto& leg = plan.days[0].stops[1].leg;
+    const geo::Interval noon{fixture::at("2027-05-14T12:00"), fixture::at("2027-05-14T13:00")};
+    const geo::Interval evening{fixture::at("2027-05-14T20:00"), routing::roads::timed::for_ever};
+    leg.shut_roads = {{"A", noon}, {"B", noon}, {"A", evening}, {"", noon}, {"D", noon}, {"E", noon}};
+    CHECK(
+        contains(line_with(cli::write_itinerary(plan, made_shoot(), source), "1. 04:12"),
+                 "**Closure**: A, B, a road and 2 more are shut from 12:00 until 13:00; A is shut from 20:00. Mind:"));
+}
+
 TEST_CASE("a car park is named") {
     auto plan = made_plan();
     auto& stop = plan.days[0].stops[1];

@@ -135,7 +135,7 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& sna
     std::vector<std::string> warnings = shoot_warnings(shoot, points, shut, built);
     if (!timed.is_exact())
         warnings.emplace_back(
-            "many roads, or roads for destination traffic, are shut for a time: a leg that would meet "
+            "many roads, or roads for destination traffic around a stop, are shut for a time: a leg that would meet "
             "such a closure takes the way round all of them, though some may be open");
     warnings.insert(warnings.begin(), avoided.warnings.begin(), avoided.warnings.end());
     if (shut.any()) {

@@ -16,24 +16,47 @@ Milliseconds sum(Milliseconds a, Milliseconds b) {
 
 } // namespace
 
-bool ShutRoadGraph::suits(const RoadNetwork& network, const ShutTimes& shut) {
+bool ShutRoadGraph::suits(const hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<RoadPoint>& sources,
+                          const std::vector<RoadPoint>& targets) {
+    const RoadNetwork& network = metric.network();
     std::size_t arcs = 0;
+    std::vector<EdgeIndex> for_destinations;
     for (const EdgeIndex edge : shut.edges_ever_shut()) {
         if (network.edges[value(edge)].destination_only)
-            return false;
-        arcs += network.arcs_along(edge, true).size() + network.arcs_along(edge, false).size();
+            for_destinations.push_back(edge);
+        else
+            arcs += network.arcs_along(edge, true).size() + network.arcs_along(edge, false).size();
     }
-    return arcs <= most_arcs;
+    if (arcs > most_arcs || for_destinations.empty())
+        return arcs <= most_arcs;
+    // The patches of such roads that stops stand in.
+    const hierarchy::TravelTable ways(metric);
+    std::vector<bool> in_a_patch(network.node_count(), false);
+    const auto mark = [&](const std::vector<RoadPoint>& stops, const auto& ends_of) {
+        for (const RoadPoint& stop : stops)
+            if (network.edges[value(stop.edge)].destination_only)
+                for (const LegEnd& end : ends_of(stop))
+                    in_a_patch[end.node] = true;
+    };
+    mark(sources, [&](const RoadPoint& stop) { return ways.departures(stop); });
+    mark(targets, [&](const RoadPoint& stop) { return ways.arrivals(stop); });
+    return std::none_of(for_destinations.begin(), for_destinations.end(), [&](EdgeIndex edge) {
+        for (const bool forward : {true, false})
+            for (const std::uint32_t arc : network.arcs_along(edge, forward))
+                if (in_a_patch[network.tail[arc]] || in_a_patch[value(network.arcs[arc].head)])
+                    return true;
+        return false;
+    });
 }
 
 ShutRoadGraph::ShutRoadGraph(hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<RoadPoint>& sources,
-                             const std::vector<RoadPoint>& targets)
+                             const std::vector<RoadPoint>& targets, const std::vector<Milliseconds>& shut_times)
     : shut_(shut), sources_(sources), targets_(targets), network_(metric.network()), source_(sources.size()) {
     std::vector<std::vector<LegEnd>> heads, tails;
     for (const EdgeIndex edge : shut.edges_ever_shut())
         for (const bool forward : {true, false})
             for (const std::uint32_t arc : network_.arcs_along(edge, forward)) {
-                if (metric.is_shut(edge))
+                if (metric.is_shut(edge) || network_.edges[value(edge)].destination_only)
                     continue;
                 arcs_.push_back({edge, network_.arcs[arc].time});
                 heads.push_back({{value(network_.arcs[arc].head), 0}});
@@ -70,11 +93,10 @@ ShutRoadGraph::ShutRoadGraph(hierarchy::Metric& metric, const ShutTimes& shut, c
     finishes.insert(finishes.end(), tails.begin(), tails.end());
     table_ = ways.times_over(starts, finishes);
     columns_ = finishes.size();
-    // A leg along a single road, never shut.
-    const std::vector<Milliseconds> whole = ways.times(sources, targets);
+    // A leg along a single road, never shut, is in no table of ends.
     for (std::size_t source = 0; source < sources.size(); ++source)
         for (std::size_t target = 0; target < targets.size(); ++target)
-            table_[source * columns_ + target] = whole[source * targets.size() + target];
+            table_[source * columns_ + target] = shut_times[source * targets.size() + target];
     metric.reopen();
 }
 

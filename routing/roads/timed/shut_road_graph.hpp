@@ -2,8 +2,8 @@
 /// Travel times under closures in force for a time, over a graph of nothing but the roads ever shut and the ways
 /// between them: exact, and without a search of the network.
 ///
-///     if (ShutRoadGraph::suits(network, shut)) {
-///         ShutRoadGraph graph(metric, shut, stops, stops);
+///     if (ShutRoadGraph::suits(metric, shut, stops, stops)) {
+///         ShutRoadGraph graph(metric, shut, stops, stops, times_with_all_of_them_shut);
 ///         const Milliseconds time = graph.time(3, 5, departure);
 ///     }
 ///
@@ -25,12 +25,15 @@ class ShutRoadGraph {
 public:
     /// Beyond it the table of all pairs of arcs is no longer small.
     static constexpr std::size_t most_arcs = 400;
-    /// Roads for destination traffic only don't fit in: whether they may be driven depends on the rest of the leg.
-    static bool suits(const RoadNetwork& network, const ShutTimes& shut);
+    /// Roads for destination traffic only don't fit in where a leg may begin or end on them: whether they may be driven
+    /// depends on the rest of the leg. Those around no stop are driven by nobody.
+    static bool suits(const hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<RoadPoint>& sources,
+                      const std::vector<RoadPoint>& targets);
 
-    /// The metric is as before when this is done.
+    /// `shut_times`: from each source to each target with all of the roads shut all along. The metric is as before when
+    /// this is done.
     ShutRoadGraph(hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<RoadPoint>& sources,
-                  const std::vector<RoadPoint>& targets);
+                  const std::vector<RoadPoint>& targets, const std::vector<Milliseconds>& shut_times);
 
     /// Waits included; `closed` when there is no way within that (12 days). Asking for one source after the other is
     /// quickest.

@@ -12,8 +12,8 @@ TimedLegs::TimedLegs(hierarchy::Metric& metric, const ShutTimes& shut, std::vect
     metric.shut(shut.edges_ever_shut());
     shut_times_ = table_.times(sources_, targets_);
     metric.reopen();
-    if (ShutRoadGraph::suits(metric.network(), shut))
-        graph_.emplace(metric, shut, sources_, targets_);
+    if (ShutRoadGraph::suits(metric, shut, sources_, targets_))
+        graph_.emplace(metric, shut, sources_, targets_, shut_times_);
     all_shut_.push_back({since_ever, for_ever});
     for (const EdgeIndex edge : shut.edges_ever_shut()) {
         const geo::Intervals times = shut.shut_times_of(edge);

@@ -10,7 +10,7 @@
 /// when that needs no wait, and by the way round when every road stays shut for as long as that takes. What is left is
 /// worked out by ShutRoadGraph.
 ///
-/// Where that does not suit (`is_exact()` false: many roads shut, or destination-only ones among them), a departure
+/// Where that does not suit (`is_exact()` false: many roads shut, or destination-only ones around a stop), a departure
 /// that would meet a closure on the quickest way takes the way round all of these roads. Never too short a time, but a
 /// way over some of them while they are open, and a wait on the road, are then not seen.
 

@@ -149,7 +149,7 @@ TEST_CASE("timed legs tell every departure's time as plain Dijkstra does") {
             const auto closures = random_closures(*map, dice, paths, stops, stops, round % 2 == 0 ? 1 : 10);
             const ShutTimes shut(map->network.edges.size(), closures);
             TimedLegs legs(metric, shut, stops, stops);
-            REQUIRE(legs.is_exact() == ShutRoadGraph::suits(map->network, shut));
+            REQUIRE(legs.is_exact() == ShutRoadGraph::suits(metric, shut, stops, stops));
             TimedReference reference(map->network, shut);
             for (int hour = 0; hour < 6; ++hour) {
                 const geo::Instant departure = random_instant(dice, 5400);

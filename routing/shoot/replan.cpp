@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <tuple>
 
 namespace routing::shoot {
 
@@ -100,6 +101,19 @@ Instant earliest_leave(const Leg& leg, Instant ready, Instant planned) {
     return ready;
 }
 
+/// What is left of a shoot, planned from one way to go on.
+struct Attempt {
+    StopPoints points;
+    Plan plan;
+};
+
+/// Musts lost, worth (negative), the end of the first day: less is better.
+std::tuple<std::size_t, std::int64_t, Instant> loss_of(const Plan& plan) {
+    const auto musts =
+        std::count_if(plan.dropped.begin(), plan.dropped.end(), [](const Dropped& dropped) { return dropped.must; });
+    return {static_cast<std::size_t>(musts), -plan.worth, plan.days.front().wrap};
+}
+
 /// Puts what is past of the running day before what was solved for the rest of it.
 void join_running_day(PlanDay& day, const PlanDay& old_day, const Progress& progress) {
     if (!progress.past.empty()) {
@@ -173,29 +187,40 @@ Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, co
     progress.scenes_done.insert(old_plan.scenes_done.begin(), old_plan.scenes_done.end());
     check_drops(progress, changes);
     const std::map<std::uint32_t, std::string> out = scenes_left_out(shoot, given_up, progress.scenes_done);
-    const StopPoints points =
-        gather_points(shoot, region, shut, CrewStart{progress.here, progress.van, progress.free_from});
-    progress.drive_out = points.drive_out;
-    progress.free_from += points.drive_out;
 
     Running running;
     running.first_day = progress.day;
-    running.start = *points.start;
-    running.free_from = progress.free_from;
     if (progress.called)
         running.called_at = old_plan.days[progress.day].call;
-    else if (progress.day > 0 && !old_plan.days[progress.day - 1].stops.empty())
-        running.free_from =
-            std::max(running.free_from, old_plan.days[progress.day - 1].wrap + Seconds{shoot.crew.turnaround});
     running.set_up = progress.set_up;
     running.set_up_ready = progress.set_up_ready;
     running.pack = progress.pack;
     running.meals_done = progress.meals_done;
     for (std::uint32_t n = 0; n < shoot.scenes.size(); ++n)
         running.scenes_out.push_back(progress.scenes_done.contains(shoot.scenes[n].id) || out.contains(n));
+    Instant rested = progress.free_from;
+    if (!progress.called && progress.day > 0 && !old_plan.days[progress.day - 1].stops.empty())
+        rested = old_plan.days[progress.day - 1].wrap + Seconds{shoot.crew.turnaround};
+    const auto solve_from = [&](bool stays) {
+        Attempt attempt{
+            gather_points(shoot, region, shut, CrewStart{progress.here, progress.van, progress.free_from, stays}), {}};
+        running.start = *attempt.points.start;
+        running.free_from = std::max(progress.free_from + attempt.points.drive_out, rested);
+        attempt.plan = solve_shoot(shoot, region, attempt.points, shut, running, settings);
+        return attempt;
+    };
+    Attempt best = solve_from(false);
+    if (best.points.drive_out > Seconds{0} && !shut.timed.empty()) {
+        Attempt staying = solve_from(true);
+        if (loss_of(staying.plan) < loss_of(best.plan))
+            best = std::move(staying);
+    }
+    const StopPoints& points = best.points;
+    progress.drive_out = points.drive_out;
+    progress.free_from += points.drive_out;
 
     Replan result;
-    result.plan = solve_shoot(shoot, region, points, shut, running, settings);
+    result.plan = std::move(best.plan);
     result.plan.closures = closures;
     result.plan.dropped_by_crew = given_up;
     result.plan.scenes_done.assign(progress.scenes_done.begin(), progress.scenes_done.end());

@@ -170,9 +170,9 @@ order::Point where_van_stands(const Snapper& snap, std::size_t location, geo::Co
 /// The spot of the shoot nearest to where the crew is, or a point of its own on the road it stands on. On a shut road
 /// the day goes on from the nearest open one, after driving out to it.
 order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, const CrewStart& crew,
-                       const roads::ClosedEdges& shut_now) {
+                       const roads::ClosedEdges& kept_off) {
     const geo::Coordinate here = crew.at;
-    snap.shut_instead(shut_now);
+    snap.shut_instead(kept_off);
     StopPoints& points = snap.points;
     std::optional<order::Point> known = points.base;
     geo::Metres nearest = known ? geo::distance(here, shoot.base->at) : geo::Metres{1e9};
@@ -255,7 +255,8 @@ StopPoints gather_points(const Shoot& shoot, const Region& region, const ClosedR
     if (shoot.lodging && !shoot.lodging->find)
         points.fixed_bed = snap.add(shoot.lodging->fixed.at, std::nullopt, "/lodging/where/at", "lodging");
     if (start)
-        points.start = add_start(snap, shoot, region, *start, shut_at(shut, start->when, *region.network));
+        points.start = add_start(snap, shoot, region, *start,
+                                 start->stays ? shut.edges : shut_at(shut, start->when, *region.network));
     if (!snap.faults.empty())
         throw geo::InputError(snap.faults);
     snap.shut_instead(ever);

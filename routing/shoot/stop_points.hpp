@@ -45,6 +45,8 @@ struct CrewStart {
     geo::Coordinate at;
     std::optional<geo::Coordinate> van; ///< where it stands, when the plan tells
     Instant when;
+    /// Stays on a road that is shut for a time until it reopens; else drives out of it at once.
+    bool stays = false;
 };
 
 /// Snaps everything. A spot whose road is ever shut is put on another one that begins right there (within 30 m), as at

@@ -285,6 +285,29 @@ TEST_CASE("an early finish and a broken-off scene leave after packing") {
     CHECK(noon->arrive <= at_clock(shoot, 9, 2));
 }
 
+TEST_CASE("a crew setting up on a road that reopens before it is done stays and films") {
+    Shoot shoot = day_of_four();
+    shoot.locations[0].setup = minutes{30};
+    shoot.locations[0].at = at_km(12); // on way 3, km 10 to 15
+    const Plan old = plan_shoot(shoot, region(), {});
+    REQUIRE(find(old, "morning")->start == at_clock(shoot, 8, 0));
+    Changes changes;
+    changes.now = at_clock(shoot, 7, 45);
+    changes.closures = {{routing::roads::Ways{{3}}, "way 3"}};
+    changes.closures[0].until = at_clock(shoot, 8, 30);
+    const Replan again = replan(shoot, region(), old, changes, {});
+    CHECK(again.plan.dropped.empty());
+    CHECK(find(again.plan, "morning")->start == at_clock(shoot, 8, 0));
+    CHECK(find(again.plan, "noon")->start == find(old, "noon")->start);
+    CHECK_FALSE(std::any_of(again.plan.warnings.begin(), again.plan.warnings.end(),
+                            [](const std::string& w) { return holds(w, "stands on a shut road"); }));
+    // Shut until the evening it is better to leave: three scenes for one.
+    changes.closures[0].until = at_clock(shoot, 19, 0);
+    const Replan leaves = replan(shoot, region(), old, changes, {});
+    CHECK(find(leaves.plan, "morning") == nullptr);
+    CHECK(find(leaves.plan, "evening") != nullptr);
+}
+
 TEST_CASE("a crew standing on the road that is shut drives out of it first") {
     const Shoot shoot = day_of_four();
     const Plan old = plan_shoot(shoot, region(), {});

@@ -84,7 +84,7 @@ std::string directions_text(const routing::shoot::Leg& leg) {
 
 std::string closing_text(const routing::shoot::Leg& leg, geo::Instant leave, geo::CivilDate day,
                          const geo::TimeZone& zone) {
-    constexpr std::chrono::minutes long_over{60};
+    constexpr std::chrono::hours long_over{1}, far_ahead{24};
     constexpr std::size_t most_named = 3;
     std::string text;
     const auto named = [](const std::string& name) { return name.empty() ? "a road" : escape_markdown(name); };
@@ -93,7 +93,7 @@ std::string closing_text(const routing::shoot::Leg& leg, geo::Instant leave, geo
                 ("wait before " + named(wait.road) + " until " + time_text(wait.until, day, zone, RoundTo::later));
     std::vector<std::pair<geo::Interval, std::vector<std::string>>> together; // those of the same hours
     for (const auto& road : leg.shut_roads) {
-        if (road.shut.until + long_over < leave)
+        if (road.shut.until + long_over < leave || road.shut.from > leave + leg.total + far_ahead)
             continue;
         auto same = std::find_if(together.begin(), together.end(), [&](const auto& t) { return t.first == road.shut; });
         if (same == together.end())

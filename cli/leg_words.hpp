@@ -17,7 +17,8 @@ std::string roads_text(const routing::shoot::Leg& leg);
 std::string directions_text(const routing::shoot::Leg& leg);
 
 /// Roads on the way that are shut at other hours, and waits for them: "Pass Road is shut from 14:30 until 17:00". What
-/// is over for an hour when the crew leaves is not told; roads shut at the same hours are told together, three by name.
+/// is over for an hour when the crew leaves, or begins a day after it arrives, is not told; roads shut at the
+/// same hours are told together, three by name.
 std::string closing_text(const routing::shoot::Leg& leg, geo::Instant leave, geo::CivilDate day,
                          const geo::TimeZone& zone);
 

@@ -134,7 +134,8 @@ TEST_CASE("a way names its roads that are shut at other hours, and what it waits
     leg.shut_roads = {{"Pass|Road", {fixture::at("2027-05-14T02:00"), fixture::at("2027-05-14T04:20")}},
                       {"Lane", {fixture::at("2027-05-14T08:00"), routing::roads::timed::for_ever}},
                       {"", {routing::roads::timed::since_ever, fixture::at("2027-05-14T03:15")}},
-                      {"Old", {routing::roads::timed::since_ever, fixture::at("2027-05-14T03:11")}}};
+                      {"Old", {routing::roads::timed::since_ever, fixture::at("2027-05-14T03:11")}},
+                      {"Next day's", {fixture::at("2027-05-15T08:00"), fixture::at("2027-05-15T09:00")}}};
     leg.waits = {{"Pass|Road", fixture::at("2027-05-14T04:18"), fixture::at("2027-05-14T04:20")}};
     CHECK(contains(line_with(cli::write_itinerary(plan, made_shoot(), source), "1. 04:12"),
                    "**Closure**: wait before Pass\\|Road until 04:20; Pass\\|Road is shut from 02:00 until 04:20; Lane "

@@ -59,12 +59,22 @@ struct RuleOf {
         if (wish.moon)
             rule.moon = wish.moon;
         rule.direction = wish.direction;
+        if (wish.direction && !rule.sun) { // a direction alone speaks of a sun that is up
+            rule.sun = light_definition(LightName::day).band;
+            rule.ground = Ground::sun_clear;
+        }
+        if (wish.direction && std::holds_alternative<SunInFrame>(*wish.direction))
+            rule.ground = Ground::sun_clear; // a sun that is hidden is in no picture
         if (wish.quality)
             rule.curve = *wish.quality;
         rule.min_quality = wish.min_quality;
         return rule;
     }
 };
+
+bool in_frame(const LightRule& rule) {
+    return rule.direction && std::holds_alternative<SunInFrame>(*rule.direction);
+}
 
 double moon_lit(PreciseInstant when) {
     return sky::moon_illumination(when).fraction;
@@ -204,6 +214,9 @@ Intervals sun_and_moon_spans(const LightRule& rule, PlaceSky& sky, Interval span
 
 Intervals narrowed(const LightRule& rule, PlaceSky& sky, const Intervals& spans) {
     Intervals found = spans;
+    if (in_frame(rule))
+        found = where_positive(
+            [&](PreciseInstant t) { return sky.sun().height_above(sky::HorizonRule::upper_limb, t).value; }, found);
     if (rule.direction)
         found = where_positive([&](PreciseInstant t) { return margin(*rule.direction, sky.sun().position(t)); }, found);
     if (rule.min_quality > 0.0) {
@@ -226,6 +239,8 @@ double quality(const LightRule& rule, const PlaceSky& sky, PreciseInstant when) 
         return 0.0;
     constexpr double edge = -1e-4; // of the margin: 0.008 degrees
     if (rule.direction && margin(*rule.direction, sky.sun().position(when)) < edge)
+        return 0.0;
+    if (in_frame(rule) && sky::height_above(sky::HorizonRule::upper_limb, sun) < -tolerance)
         return 0.0;
     return curve_value(rule.curve, sun.altitude) * moon_quality(rule.moon_quality, sky, when);
 }

@@ -73,6 +73,12 @@ const std::vector<Coordinate>& places() {
 
 const char* const dates[] = {"2026-03-20", "2026-06-21", "2026-09-04", "2026-12-21"};
 
+/// Upper limb above a flat horizon.
+bool is_up(const Coordinate& place, Instant t) {
+    const double limb = -(34.0 / 60.0 + geo::sky::sun_semidiameter(geo::sky::sun_vector(geo::sky::precise(t))).value);
+    return geo::sky::sun_position(place, 0_m, t).altitude.value >= limb;
+}
+
 } // namespace
 
 TEST_CASE("the camera's side holds at the minutes a plain look at the sun's bearing finds") {
@@ -88,10 +94,12 @@ TEST_CASE("the camera's side holds at the minutes a plain look at the sun's bear
                     return std::min(around, 360.0 - around);
                 };
                 const auto wish = [&](SunSide side) { return LightWish{.direction = SunBeside{{facing}, side}}; };
-                check_minutes(wish(SunSide::behind), place, day_of(date), [&](Instant t) { return apart(t) <= 45.0; });
-                check_minutes(wish(SunSide::front), place, day_of(date), [&](Instant t) { return apart(t) >= 135.0; });
+                check_minutes(wish(SunSide::behind), place, day_of(date),
+                              [&](Instant t) { return is_up(place, t) && apart(t) <= 45.0; });
+                check_minutes(wish(SunSide::front), place, day_of(date),
+                              [&](Instant t) { return is_up(place, t) && apart(t) >= 135.0; });
                 check_minutes(wish(SunSide::side), place, day_of(date),
-                              [&](Instant t) { return apart(t) >= 45.0 && apart(t) <= 135.0; });
+                              [&](Instant t) { return is_up(place, t) && apart(t) >= 45.0 && apart(t) <= 135.0; });
             }
 }
 
@@ -107,7 +115,7 @@ TEST_CASE("a narrow range of bearings is found though the sun runs through it in
                 check_minutes(LightWish{.direction = geo::AzimuthRange{{from}, {until}}}, place, day_of(date),
                               [&, from = from](Instant t) {
                                   const double azimuth = geo::sky::sun_position(place, 0_m, t).azimuth.value;
-                                  return std::fmod(azimuth - from + 360.0, 360.0) <= width;
+                                  return is_up(place, t) && std::fmod(azimuth - from + 360.0, 360.0) <= width;
                               });
             }
         }
@@ -121,10 +129,12 @@ TEST_CASE("sun in the picture of a lens is where its own corner angles say") {
         check_minutes(
             LightWish{.name = LightName::day, .direction = frame}, place, day_of("2026-09-04"), [&](Instant t) {
                 const auto sun = geo::sky::sun_position(place, 0_m, t);
-                const double limb =
-                    -(34.0 / 60.0 + geo::sky::sun_semidiameter(geo::sky::sun_vector(geo::sky::precise(t))).value);
-                return sun.altitude.value >= limb && geo::margin(frame, sun) >= 0.0;
+                return is_up(place, t) && geo::margin(frame, sun) >= 0.0;
             });
+        // A sun that is down is in no picture, whatever light the wish names.
+        CHECK(windows(LightWish{.name = LightName::blue, .direction = geo::SunInFrame{280_deg, {{10.0}}}}, place,
+                      day_of("2026-09-04"))
+                  .empty());
         // What is in the picture is no farther from its middle than the corner.
         const double corner = std::atan(std::hypot(18.0, 12.0) / 24.0) * 57.29577951308232;
         for (const Interval& span : windows(LightWish{.direction = frame}, place, day_of("2026-09-04")))
@@ -149,6 +159,8 @@ TEST_CASE("a wish narrows its name: altitude, half of the day, clock and directi
           Intervals{{seven, golden[0].until}});
     // The sun sets at about 283 degrees: behind the subject of a camera to the west, not of one to the east.
     CHECK(windows(LightWish{.name = LightName::golden_evening, .direction = SunBeside{280_deg}}, place, day) == golden);
+    // Beside a name or an altitude the bearing of a sun that is down counts: golden begins below the horizon.
+    CHECK(golden[0].until - windows(LightWish{.direction = SunBeside{280_deg}}, place, day).back().until > 10min);
     CHECK(windows(LightWish{.name = LightName::golden_evening, .direction = SunBeside{100_deg}}, place, day).empty());
     CHECK(windows(LightWish{.name = LightName::golden_evening, .direction = SunBeside{100_deg, SunSide::front}}, place,
                   day) == golden);

@@ -125,17 +125,58 @@ Closure closure_of(std::string_view text) {
            "circle:LAT,LON,RADIUS_M");
 }
 
+enum class Word { whom, from, until };
+
+/// What stands behind the last of the words that end a closure.
 struct Suffix {
+    Word word;
     std::string_view before, value;
 };
 
-/// What stands behind the last ` word `; nothing when the word is not there.
-std::optional<Suffix> split_off(std::string_view text, std::string_view word) {
-    const std::string key = " " + std::string(word) + " ";
-    const std::size_t at = text.rfind(key);
-    if (at == std::string_view::npos)
-        return std::nullopt;
-    return Suffix{text.substr(0, at), trimmed(text.substr(at + key.size()))};
+/// Nothing when no such word is there.
+std::optional<Suffix> last_suffix(std::string_view text) {
+    constexpr std::pair<Word, std::string_view> words[] = {
+        {Word::whom, " for "}, {Word::from, " from "}, {Word::until, " until "}};
+    std::optional<Suffix> last;
+    for (const auto& [word, key] : words)
+        if (const std::size_t at = text.rfind(key); at != std::string_view::npos && (!last || at > last->before.size()))
+            last = Suffix{word, text.substr(0, at), trimmed(text.substr(at + key.size()))};
+    return last;
+}
+
+bool begins_with_digit(std::string_view text) {
+    return !text.empty() && text.front() >= '0' && text.front() <= '9';
+}
+
+/// A road's name may hold the words too: then what follows is no time and nobody.
+bool belongs_to_name(const Suffix& suffix, std::string_view whole) {
+    const bool is_road = trimmed(whole.substr(0, whole.find(':'))) == "road";
+    const bool reads = suffix.word == Word::whom ? suffix.value.starts_with("van") || suffix.value.starts_with("foot")
+                                                 : begins_with_digit(suffix.value);
+    return is_road && !reads && !suffix.value.empty();
+}
+
+geo::Instant closing_time(std::string_view text, const ClosingClock& clock, std::optional<geo::Instant> after) {
+    const std::string value(text);
+    const auto time = geo::parse_clock(value);
+    if (!time) {
+        const auto when = geo::parse_instant(value, clock.zone);
+        if (!when)
+            refuse(text, "is no time", "write 14:05, or 2027-05-14T14:05");
+        return *when;
+    }
+    const geo::CivilDate day = geo::civil_date(after.value_or(clock.now), clock.zone);
+    const geo::Instant when = geo::instant_of(day, *time, clock.zone);
+    if (!after || when > *after)
+        return when;
+    return geo::instant_of(geo::CivilDate{std::chrono::sys_days{day} + std::chrono::days{1}}, *time, clock.zone);
+}
+
+void take_whom(Closure& closure, std::string_view value, std::string_view whole) {
+    closure.van = value == "van" || value == "van,foot" || value == "foot,van";
+    closure.foot = value == "foot" || value == "van,foot" || value == "foot,van";
+    if (!closure.van && !closure.foot)
+        refuse(whole, "does not say whom it holds for", "write ... for van, for foot or for van,foot");
 }
 
 } // namespace
@@ -158,30 +199,27 @@ geo::Coordinate parse_place(std::string_view text, const std::string& option) {
     return place;
 }
 
-Closure parse_closure(std::string_view text, const ParseTime& parse_time) {
+Closure parse_closure(std::string_view text, const ClosingClock& clock) {
     std::string_view where = text;
-    std::optional<geo::Instant> from, until;
-    const auto take = [&](std::string_view word, std::optional<geo::Instant>& when) {
-        const auto suffix = split_off(where, word);
-        if (!suffix)
-            return;
-        when = parse_time(std::string(suffix->value));
+    std::optional<std::string_view> from, until, whom;
+    while (const auto suffix = last_suffix(where)) {
+        if (belongs_to_name(*suffix, text))
+            break;
+        auto& place = suffix->word == Word::whom ? whom : suffix->word == Word::from ? from : until;
+        if (place)
+            refuse(text, "says the same twice", "give each of for, from and until once");
+        place = suffix->value;
         where = suffix->before;
-    };
-    take("until", until);
-    take("from", from);
-    if (from && until && *until <= *from)
-        refuse(text, "ends before it begins", "write ... from 10:00 until 15:00, with dates where it is not one day");
-    const auto who = split_off(where, "for");
-    Closure closure = closure_of(who ? who->before : where);
-    if (who) {
-        closure.van = who->value == "van" || who->value == "van,foot" || who->value == "foot,van";
-        closure.foot = who->value == "foot" || who->value == "van,foot" || who->value == "foot,van";
-        if (!closure.van && !closure.foot)
-            refuse(text, "does not say whom it holds for", "write ... for van, for foot or for van,foot");
     }
-    closure.from = from;
-    closure.until = until;
+    Closure closure = closure_of(where);
+    if (whom)
+        take_whom(closure, *whom, text);
+    if (from)
+        closure.from = closing_time(*from, clock, std::nullopt);
+    if (until)
+        closure.until = closing_time(*until, clock, closure.from.value_or(clock.now));
+    if (closure.from && closure.until && *closure.until <= *closure.from)
+        refuse(text, "ends before it begins", "write ... from 10:00 until 15:00, with dates where it is not one day");
     return closure;
 }
 

@@ -37,9 +37,9 @@ routing::shoot::Changes read_changes(const ReplanOptions& options, const routing
     collect([&] { changes.now = parse_plan_time(options.now, "--now", shoot, plan); });
     if (!options.at.empty())
         collect([&] { changes.at = parse_place(options.at, "--at"); });
-    const auto closing_time = [&](const std::string& text) { return parse_plan_time(text, "--close", shoot, plan); };
+    const ClosingClock clock{changes.now, shoot.zone};
     for (const std::string& closure : options.close)
-        collect([&] { changes.closures.push_back(parse_closure(closure, closing_time)); });
+        collect([&] { changes.closures.push_back(parse_closure(closure, clock)); });
     if (!faults.empty())
         throw geo::InputError(std::move(faults));
     changes.late = std::chrono::minutes(options.late);

@@ -7,8 +7,9 @@ std::string describe(const InputFault& fault) {
     if (!fault.field.empty())
         line += (line.empty() ? "" : ": ") + fault.field;
     line += ": ";
+    const char quote = fault.value.find('"') == std::string::npos ? '"' : '\''; // a value may hold quoted names
     if (!fault.value.empty())
-        line += '"' + fault.value + "\" ";
+        line += quote + fault.value + quote + " ";
     line += fault.problem;
     if (!fault.mend.empty())
         line += "; " + fault.mend;

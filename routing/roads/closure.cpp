@@ -194,7 +194,7 @@ ClosureMatch match(const RoadNetwork& network, const SnapIndex&, const RoadNamed
     for (const std::string& mapped : network.names)
         matches.push_back(name.matches(mapped));
     ClosureMatch result;
-    for (const NameMatch kind : {NameMatch::exact, NameMatch::without_accents}) {
+    for (const NameMatch kind : {NameMatch::exact, NameMatch::without_accents, NameMatch::without_marks}) {
         for (std::uint32_t i = 0; i < network.edges.size() && kind != NameMatch::no; ++i)
             if (is_open(network.edges[i]) && matches[network.edges[i].name] == kind)
                 result.edges.push_back(EdgeIndex{i});

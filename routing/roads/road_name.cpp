@@ -154,6 +154,14 @@ std::string without_accents(std::string_view text) {
     });
 }
 
+std::string without_marks(std::string_view text) {
+    std::string bare = without_accents(text);
+    bare.erase(
+        std::remove_if(bare.begin(), bare.end(), [](char c) { return c == ' ' || c == '-' || c == '.' || c == '\''; }),
+        bare.end());
+    return bare;
+}
+
 std::vector<std::string> name_parts(std::string_view mapped) {
     std::vector<std::string> parts;
     append_part(parts, mapped);
@@ -167,7 +175,8 @@ std::vector<std::string> name_parts(std::string_view mapped) {
     return parts;
 }
 
-RoadName::RoadName(std::string_view text) : lower_(fold_case(text)), plain_(without_accents(text)) {}
+RoadName::RoadName(std::string_view text)
+    : lower_(fold_case(text)), plain_(without_accents(text)), bare_(without_marks(text)) {}
 
 NameMatch RoadName::matches(std::string_view mapped) const {
     if (lower_.empty())
@@ -178,6 +187,8 @@ NameMatch RoadName::matches(std::string_view mapped) const {
             return NameMatch::exact;
         if (without_accents(part) == plain_)
             best = NameMatch::without_accents;
+        else if (!bare_.empty() && without_marks(part) == bare_)
+            best = std::max(best, NameMatch::without_marks);
     }
     return best;
 }

@@ -18,11 +18,14 @@ std::string fold_case(std::string_view text);
 /// fold_case, and Latin letters without their accents: "Carrer Müllers Straße" and "carrer mullers strasse" are equal.
 std::string without_accents(std::string_view text);
 
+/// without_accents, and neither blanks, hyphens, dots nor apostrophes: "CG-2", "CG 2" and "cg2" are equal.
+std::string without_marks(std::string_view text);
+
 /// What a mapped name answers to: the whole, the part before a closing "(ref)", the ref, and each item of ;-lists in
 /// these. "Harbour Road (B 12;E 4)": itself, "Harbour Road", "B 12;E 4", "B 12", "E 4".
 std::vector<std::string> name_parts(std::string_view mapped);
 
-enum class NameMatch { no, without_accents, exact };
+enum class NameMatch { no, without_marks, without_accents, exact };
 
 class RoadName {
 public:
@@ -35,6 +38,7 @@ public:
 private:
     std::string lower_;
     std::string plain_;
+    std::string bare_;
 };
 
 } // namespace routing::roads

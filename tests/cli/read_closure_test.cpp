@@ -12,13 +12,14 @@ using namespace geo::literals;
 
 namespace {
 
+geo::Instant instant(const char* text) {
+    return *geo::parse_instant(text, *geo::find_time_zone("UTC"));
+}
+
+/// Told on the 14th of May at 14:05.
 routing::roads::Closure parse_closure(const std::string& text) {
-    return cli::parse_closure(text, [](const std::string& time) {
-        const auto when = geo::parse_instant("2027-05-14T" + time, *geo::find_time_zone("UTC"));
-        if (!when)
-            throw geo::InputError({{"", "--close", time, "is no time", "write 14:05"}});
-        return *when;
-    });
+    static const geo::TimeZone zone = *geo::find_time_zone("UTC");
+    return cli::parse_closure(text, {instant("2027-05-14T14:05"), zone});
 }
 
 geo::InputFault fault_of(const std::string& text) {
@@ -59,7 +60,6 @@ TEST_CASE("closures are read from the command line") {
 
 TEST_CASE("a closure on the command line may hold for a time") {
     const auto zone = *geo::find_time_zone("UTC");
-    const auto instant = [&](const char* text) { return *geo::parse_instant(text, zone); };
     const auto both = parse_closure("road:From Hill@-35.2,-8.4 from 10:00 until 15:30");
     CHECK(std::get<routing::roads::RoadNamed>(both.where).name == "From Hill");
     CHECK(both.from == instant("2027-05-14T10:00"));
@@ -80,6 +80,31 @@ TEST_CASE("a closure on the command line may hold for a time") {
     CHECK(closure_text(parse_closure("ways:12 for van,foot until 15:30"), zone) ==
           "way 12 (for van and foot, until 2027-05-14 15:30)");
     CHECK_FALSE(parse_closure("ways:12 for foot").van);
+    // In any order.
+    CHECK(closure_text(parse_closure("ways:12 until 15:30 from 10:00 for foot"), zone) ==
+          closure_text(parse_closure("ways:12 for foot from 10:00 until 15:30"), zone));
+}
+
+TEST_CASE("clock times of a closure may run past midnight, and dates may stand beside them") {
+    const auto night = parse_closure("ways:12 from 22:00 until 05:00");
+    CHECK(night.from == instant("2027-05-14T22:00"));
+    CHECK(night.until == instant("2027-05-15T05:00"));
+    // From this morning, though told after it; an end without a beginning is still to come.
+    CHECK(parse_closure("ways:12 from 06:00").from == instant("2027-05-14T06:00"));
+    CHECK(parse_closure("ways:12 until 14:00").until == instant("2027-05-15T14:00"));
+    CHECK(parse_closure("ways:12 until 14:06").until == instant("2027-05-14T14:06"));
+    const auto dated = parse_closure("ways:12 from 2027-05-16T22:00 until 05:00");
+    CHECK(dated.until == instant("2027-05-17T05:00"));
+}
+
+TEST_CASE("a road whose name holds the words of a closure keeps them") {
+    const auto name = [](const char* text) {
+        return std::get<routing::roads::RoadNamed>(parse_closure(text).where).name;
+    };
+    CHECK(name("road:Way from Hill until Mill") == "Way from Hill until Mill");
+    CHECK(name("road:Way from Hill from 10:00") == "Way from Hill");
+    CHECK(name("road:Road for Cattle for foot until 15:00") == "Road for Cattle");
+    CHECK(parse_closure("road:Road for Cattle for foot until 15:00").foot);
 }
 
 TEST_CASE("a closure that can't be read names the option and the way to write it") {
@@ -107,14 +132,18 @@ TEST_CASE("a closure that can't be read names the option and the way to write it
         {"circle:1,2,-5", "radius out of range"},
         {"circle:100,2,5", "is no position: LAT and LON look swapped"},
         {"circle:100,200,5", "is no position"},
-        {"ways:12 from 10:00 until 10:00", "ends before it begins"},
-        {"ways:12 from 10:00 until 09:00", "ends before it begins"},
+        {"ways:12 from 2027-05-14T10:00 until 2027-05-14T10:00", "ends before it begins"},
+        {"ways:12 from 2027-05-14T10:00 until 2027-05-14T09:00", "ends before it begins"},
+        {"ways:12 from 10:00 from 11:00", "says the same twice"},
         {"ways:12 from noon", "is no time"},
         {"ways:12 for bikes", "does not say whom it holds for"},
-        {"ways:12 from 10:00 for foot", "is no time"},
+        {"road:Pass Road from 25:00", "is no time"},
+        {"road:Pass Road until ", "is no time"},
         {"ways:12 until ", "is no time"},
         {" from 10:00", "does not say what is closed"},
     };
+    CHECK(geo::describe(geo::InputFault{"a.json", "/b", "road \"X\"", "matches no road", ""}) ==
+          "a.json: /b: 'road \"X\"' matches no road");
     for (const auto& [text, problem] : all) {
         const auto fault = fault_of(text);
         CAPTURE(text);

@@ -92,6 +92,11 @@ TEST_CASE("a mapped name answers to its name, its ref and the items of lists, no
     CHECK(RoadName("b 12").matches("Harbour Road (B 12)") == NameMatch::exact);
     CHECK(RoadName("Harbour").matches("Harbour Road (B 12)") == NameMatch::no);
     CHECK(RoadName("Julia").matches("Julià") == NameMatch::without_accents);
+    CHECK(RoadName("cg2").matches("Main Road (CG-2)") == NameMatch::without_marks);
+    CHECK(RoadName("CG 2").matches("CG-2") == NameMatch::without_marks);
+    CHECK(RoadName("CG-2").matches("CG-2") == NameMatch::exact);
+    CHECK(RoadName("CG2").matches("CG-22") == NameMatch::no);
+    CHECK(RoadName("-").matches(" ") == NameMatch::no);
     CHECK(RoadName("JULIÀ").matches("Julià") == NameMatch::exact);
     CHECK(RoadName("").matches("") == NameMatch::no);
     CHECK(RoadName(" ").matches("Julià") == NameMatch::no);

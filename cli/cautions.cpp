@@ -31,7 +31,7 @@ void add_driving(std::vector<std::string>& lines, const PlanDay& day, const geo:
     for (std::size_t n = 1; n < day.stops.size(); ++n) {
         const PlanStop& stop = day.stops[n];
         const geo::Instant leave = day.stops[n - 1].leave;
-        if (stop.done || stop.leg.van <= 0s)
+        if (stop.is_begun() || stop.leg.van <= 0s)
             continue;
         if (!night_told && drives_by_night({leave, leave + stop.leg.total}, zone)) {
             lines.push_back(day_text(day.date) + ": driving between midnight and six (leaving " +

@@ -65,7 +65,8 @@ std::string directions_text(const routing::shoot::Leg& leg) {
     for (const auto& step : told) {
         const std::string name = escape_markdown(step.name);
         if (step.turn == Turn::set_off)
-            text += std::string(heading_words[static_cast<std::size_t>(step.heading)]) +
+            text += std::string(text.empty() ? "" : "; from there ") + // a second one, once out of a shut road
+                    std::string(heading_words[static_cast<std::size_t>(step.heading)]) +
                     (name.empty() ? "" : " on " + name);
         else
             text += "; " + std::string(turn_words[static_cast<std::size_t>(step.turn)].say) +

@@ -136,8 +136,9 @@ routing::shoot::ShutRoad read_road_span(const Field& field, const geo::TimeZone&
 }
 
 Leg read_leg(const Field& field, const geo::TimeZone& zone) {
-    const Members members = field.object({"seconds", "metres", "van_seconds", "walk_seconds", "walk_metres", "via",
-                                          "roads", "directions", "line", "walk_out", "walk_in", "shut_roads", "waits"});
+    const Members members =
+        field.object({"seconds", "metres", "van_seconds", "walk_seconds", "walk_metres", "via", "roads", "directions",
+                      "line", "walk_out", "walk_in", "shut_roads", "waits", "drive_out_seconds"});
     Leg leg;
     leg.total = needed_seconds(members, "seconds");
     leg.van = needed_seconds(members, "van_seconds");
@@ -155,6 +156,8 @@ Leg read_leg(const Field& field, const geo::TimeZone& zone) {
         leg.walk_out = read_on_foot(*walk);
     if (const auto walk = members.find("walk_in"))
         leg.walk_in = read_on_foot(*walk);
+    if (members.find("drive_out_seconds"))
+        leg.drive_out = needed_seconds(members, "drive_out_seconds");
     if (const auto roads = members.find("shut_roads"))
         for (const Field& item : roads->list("roads shut for a time").value_or(std::vector<Field>{}))
             leg.shut_roads.push_back(read_road_span(item, zone));
@@ -237,7 +240,7 @@ geo::Metres needed_metres(const Members& members, std::string_view key) {
 PlanStop read_plan_stop(const Field& field, const geo::TimeZone& zone) {
     const Members members = field.object({"kind",    "id",     "name",   "what",  "role",  "at",       "van_at",
                                           "parking", "arrive", "start",  "end",   "leave", "leave_by", "slack_seconds",
-                                          "must",    "done",   "option", "light", "leg",   "notes"});
+                                          "must",    "done",   "option", "light", "leg",   "notes",    "running"});
     PlanStop stop;
     if (const auto kind = members.need("kind", plan_mend)) {
         if (const auto word = read_word(*kind, stop_kind_words))
@@ -264,6 +267,7 @@ PlanStop read_plan_stop(const Field& field, const geo::TimeZone& zone) {
         stop.slack = geo::Seconds(slack->whole(-longest_span, longest_span, "seconds").value_or(0));
     stop.must = needed_flag(members, "must");
     stop.done = needed_flag(members, "done");
+    stop.running = members.find("running") && needed_flag(members, "running");
     if (const auto option = members.need("option", plan_mend))
         stop.option = static_cast<std::uint32_t>(option->whole(0, 1000, "").value_or(0));
     if (const auto light = members.find("light"))

@@ -67,7 +67,7 @@ std::string what_text(const PlanStop& stop) {
         text += text.empty() ? "bed" : ", bed";
     if (stop.kind == PlanStopKind::scene && !stop.must)
         text += " (wish)";
-    return stop.done ? text + " (done)" : text;
+    return stop.done ? text + " (done)" : stop.running ? text + " (at it now)" : text;
 }
 
 std::string light_cell(const PlanStop& stop) {

@@ -122,6 +122,8 @@ Json leg_json(const Leg& leg, const geo::TimeZone& zone) {
         json["walk_out"] = walk_json(leg.walk_out);
     if (leg.walk_in.time.count() > 0)
         json["walk_in"] = walk_json(leg.walk_in);
+    if (leg.drive_out.count() > 0)
+        json["drive_out_seconds"] = leg.drive_out.count();
     for (const auto& road : leg.shut_roads)
         json["shut_roads"].push_back(road_span_json(road.name, road.shut.from, road.shut.until, zone));
     for (const auto& wait : leg.waits)
@@ -150,6 +152,8 @@ Json stop_json(const PlanStop& stop, const geo::TimeZone& zone) {
               {"must", stop.must},
               {"done", stop.done},
               {"option", stop.option}};
+    if (stop.running)
+        json["running"] = true;
     if (!stop.parking.empty())
         json["parking"] = stop.parking;
     if (stop.light)

@@ -41,14 +41,15 @@ struct Leg {
     Seconds total{0};     ///< driving, waiting on the way, walking
     Seconds van{0};       ///< driving
     Seconds wait{0};      ///< for roads to reopen, on the way
+    Seconds drive_out{0}; ///< of `van`: first, out of a shut road
     geo::Metres length{}; ///< by road
     OnFoot walk_out{};    ///< from the stop before back to the van
     OnFoot walk_in{};     ///< from the van to the stop
     std::vector<roads::RoadStretch> roads{};
-    std::vector<roads::Instruction> directions{};
-    std::vector<geo::Coordinate> line{}; ///< by road, at least two points unless nothing was driven
-    std::vector<ShutRoad> shut_roads{};  ///< driven here, and shut at other hours
-    std::vector<RoadWait> waits{};       ///< in order of time
+    std::vector<roads::Instruction> directions{}; ///< the drive out sets off, and so does what follows it
+    std::vector<geo::Coordinate> line{};          ///< by road, at least two points unless nothing was driven
+    std::vector<ShutRoad> shut_roads{};           ///< driven here, and shut at other hours
+    std::vector<RoadWait> waits{};                ///< in order of time
 
     Seconds walk() const { return walk_out.time + walk_in.time; }
     geo::Metres walk_length() const { return walk_out.length + walk_in.length; }
@@ -81,9 +82,12 @@ struct PlanStop {
     std::optional<StopLight> light{};
     std::uint32_t option = 0;
     bool must = false;
-    bool done = false; ///< in a re-plan: already past
-    Leg leg{};         ///< the way here; zero for the first stop
+    bool done = false;    ///< in a re-plan: already past
+    bool running = false; ///< in a re-plan: the crew is at it
+    Leg leg{};            ///< the way here; zero for the first stop
     std::vector<std::string> notes{};
+
+    bool is_begun() const { return done || running; }
 };
 
 struct PlanDay {

@@ -158,7 +158,7 @@ roads::Path van_way(Leg& leg, const SolvedShoot& solved, roads::hierarchy::Trave
                     order::Point to, Instant departure) {
     const StopPoints& points = solved.points;
     if (!solved.timed.any()) {
-        const auto path = paths.quickest_path(points.points[from].road, points.points[to].road);
+        const auto path = paths.quickest_path(points.sets_off_at(from), points.points[to].road);
         assert(path && "the travel matrix said there is a way");
         return *path;
     }
@@ -177,6 +177,19 @@ roads::Path van_way(Leg& leg, const SolvedShoot& solved, roads::hierarchy::Trave
     return {way.time, way.length, way.pieces};
 }
 
+template <class Item>
+void append(std::vector<Item>& list, const std::vector<Item>& more) {
+    list.insert(list.end(), more.begin(), more.end());
+}
+
+/// Length, roads, directions and line of a piece of the van's way.
+void add_road(Leg& leg, const roads::RoadNetwork& network, const roads::Path& path) {
+    leg.length += path.length;
+    append(leg.roads, roads::road_stretches(network, path));
+    append(leg.directions, roads::directions(network, path));
+    append(leg.line, roads::path_line(network, path));
+}
+
 /// The move between two points, with roads and line, for who leaves the first at `departure`.
 Leg build_leg(const SolvedShoot& solved, roads::hierarchy::TravelTable& paths, order::Point from, order::Point to,
               Instant departure) {
@@ -187,16 +200,18 @@ Leg build_leg(const SolvedShoot& solved, roads::hierarchy::TravelTable& paths, o
     if (leg.walk_out.climb)
         leg.walk_out.climb = leg.walk_out.climb->reversed();
     leg.walk_in = solved.points.points[to].walk;
-    const roads::Path path = van_way(leg, solved, paths, from, to, departure + leg.walk_out.time);
+    const roads::Path path = van_way(leg, solved, paths, from, to, departure + solved.points.before_setting_off(from));
     const Seconds on_the_road = whole_seconds(path.time);
     leg.wait = std::min(leg.wait, on_the_road);
     leg.van = on_the_road - leg.wait;
-    leg.total = on_the_road + leg.walk();
-    leg.length = path.length;
     const roads::RoadNetwork& network = *solved.region.network;
-    leg.roads = roads::road_stretches(network, path);
-    leg.directions = roads::directions(network, path);
-    leg.line = roads::path_line(network, path);
+    if (solved.points.drives_out_from(from)) {
+        add_road(leg, network, solved.points.way_out->path);
+        leg.drive_out = whole_seconds(solved.points.way_out->path.time);
+        leg.van += leg.drive_out;
+    }
+    add_road(leg, network, path);
+    leg.total = leg.van + leg.wait + leg.walk();
     return leg;
 }
 

@@ -38,7 +38,7 @@ std::string then_what(const PlanStop& stop, const geo::TimeZone& zone) {
     case PlanStopKind::rest:
         break;
     }
-    return "arrive " + geo::clock_text(std::chrono::ceil<minutes>(stop.arrive), zone);
+    return "arrive " + geo::clock_text(std::chrono::round<minutes>(stop.arrive), zone); // as the itinerary has it
 }
 
 /// One stop through both plans.
@@ -75,8 +75,10 @@ std::map<Key, Found> index_stops(const Plan& plan) {
     return found;
 }
 
+/// To the minute, as the itinerary tells it.
 Instant listed_time(const PlanStop& stop) {
-    return stop.role == StopRole::wrap ? stop.arrive : stop.start;
+    return stop.role == StopRole::wrap ? std::chrono::round<minutes>(stop.arrive)
+                                       : std::chrono::ceil<minutes>(stop.start);
 }
 
 } // namespace
@@ -90,7 +92,7 @@ std::string what_now(const Shoot& shoot, const Plan& plan, const Progress& progr
     // A deadline is never rounded up, a time things are ready never down.
     const auto by_clock = [&](Instant when) { return clock(std::chrono::floor<minutes>(when)); };
     const auto next = std::find_if(day.stops.begin(), day.stops.end(),
-                                   [](const PlanStop& stop) { return !stop.done && is_listed(stop); });
+                                   [](const PlanStop& stop) { return !stop.is_begun() && is_listed(stop); });
     std::string line;
     if (progress.in_progress) {
         const PlanStop& running = progress.past.back();
@@ -110,12 +112,14 @@ std::string what_now(const Shoot& shoot, const Plan& plan, const Progress& progr
         return sentence("nothing more can be reached today; stay, or drive home as the roads allow.");
     if (!progress.called && next != day.stops.begin())
         line = "Call at " + by_clock(day.call) + "; ";
-    if (progress.drive_out > Seconds{0})
-        line += "drive out of the shut road first (" + in_minutes(progress.drive_out) + "); ";
     if (next->leg.total <= Seconds{0} || reached || next == day.stops.begin())
         return sentence("stay at " + next->name + ": " + then_what(*next, shoot.zone) + ".");
     const PlanStop& from = *std::prev(next);
-    const std::string leg = " for " + next->name + " (" + in_minutes(next->leg.total) + "): ";
+    const std::string leg =
+        " for " + next->name + " (" + in_minutes(next->leg.total) +
+        (next->leg.drive_out > Seconds{0} ? ", first " + in_minutes(next->leg.drive_out) + " out of the shut road"
+                                          : "") +
+        "): ";
     if (from.leave_by < from.leave)
         return sentence("leave as soon as you can" + leg + then_what(*next, shoot.zone) + ", too late for the plan.");
     std::string leave = from.leave <= now ? "leave now" : "leave at " + by_clock(from.leave);
@@ -129,7 +133,7 @@ std::vector<ChangeRow> compare_plans(const Plan& old_plan, const Plan& new_plan)
     const std::map<Key, Found> after = index_stops(new_plan);
     std::vector<ChangeRow> rows;
     for (const auto& [key, now] : after) {
-        if (now.stop->done)
+        if (now.stop->is_begun())
             continue;
         ChangeRow row{now.day, title_of(*now.stop), std::nullopt, listed_time(*now.stop), ""};
         if (const auto old = before.find(key); old == before.end()) {
@@ -148,7 +152,7 @@ std::vector<ChangeRow> compare_plans(const Plan& old_plan, const Plan& new_plan)
     });
     std::vector<ChangeRow> gone;
     for (const auto& [key, old] : before) {
-        if (old.stop->done || after.contains(key))
+        if (old.stop->is_begun() || after.contains(key))
             continue;
         ChangeRow row{old.day, title_of(*old.stop), listed_time(*old.stop), std::nullopt, "no longer in the plan"};
         if (key.kind == PlanStopKind::scene) {

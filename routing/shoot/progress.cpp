@@ -102,7 +102,7 @@ bool take_in_progress(Progress& progress, const Shoot& shoot, const PlanStop& st
     }
     progress.past.push_back(stop);
     PlanStop& running = progress.past.back();
-    running.done = true;
+    running.running = true;
     running.end = stop.end + changes.late;
     running.leave = running.end + pack;
     progress.in_progress = true;
@@ -209,6 +209,7 @@ Progress reckon_progress(const Shoot& shoot, const Plan& plan, const Changes& ch
         }
         progress.past.push_back(stop);
         progress.past.back().done = true;
+        progress.past.back().running = false;
         progress.past.back().end = std::min(stop.end, changes.now);
         mark_done(progress, stop);
     }

@@ -17,7 +17,6 @@ struct Progress {
     std::vector<PlanStop> past;      ///< stops of that day that stay, the one in progress last, with its new end
     bool in_progress = false;        ///< the last past stop is being worked on
     Seconds pack{0};                 ///< packing still needed before leaving from here
-    Seconds drive_out{0};            ///< on a shut road: time to the nearest open one, filled by the re-planner
     std::optional<Leg> driven;       ///< the way here since the last past stop, as far as it is known
     bool set_up = false;             ///< standing set up (or setting up) at the next scene's location
     std::optional<PlanStop> reached; ///< the next stop of the plan, when the crew stands there already, waiting

@@ -133,7 +133,7 @@ void join_running_day(PlanDay& day, const PlanDay& old_day, const Progress& prog
                 rest->role = StopRole::now;
                 rest->kind = PlanStopKind::rest;
                 rest->id = "here";
-                rest->name = progress.drive_out > Seconds{0} ? "out of the shut road" : progress.here_text;
+                rest->name = progress.here_text;
                 rest->what = "now";
                 rest->arrive = rest->start = rest->end = progress.free_from;
                 if (progress.driven)
@@ -205,19 +205,17 @@ Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, co
         Attempt attempt{
             gather_points(shoot, region, shut, CrewStart{progress.here, progress.van, progress.free_from, stays}), {}};
         running.start = *attempt.points.start;
-        running.free_from = std::max(progress.free_from + attempt.points.drive_out, rested);
+        running.free_from = std::max(progress.free_from, rested);
         attempt.plan = solve_shoot(shoot, region, attempt.points, shut, running, settings);
         return attempt;
     };
     Attempt best = solve_from(false);
-    if (best.points.drive_out > Seconds{0} && !shut.timed.empty()) {
+    if (best.points.way_out && !shut.timed.empty()) {
         Attempt staying = solve_from(true);
-        if (loss_of(staying.plan) < loss_of(best.plan))
+        if (loss_of(staying.plan) <= loss_of(best.plan)) // where it costs nothing nobody drives on a shut road
             best = std::move(staying);
     }
     const StopPoints& points = best.points;
-    progress.drive_out = points.drive_out;
-    progress.free_from += points.drive_out;
 
     Replan result;
     result.plan = std::move(best.plan);
@@ -237,18 +235,22 @@ Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, co
     if (!today.stops.empty() && today.wrap > latest_wrap)
         result.plan.warnings.push_back("the latest wrap, " + geo::clock_text(latest_wrap, shoot.zone) +
                                        ", can't be kept today");
-    if (points.drive_out > Seconds{0})
+    if (points.way_out)
         result.plan.warnings.push_back(
-            "the crew stands on a shut road: " + std::to_string(std::chrono::ceil<minutes>(points.drive_out).count()) +
-            " min are reckoned to drive out to the nearest open road; if that can't be done, stay and ask");
+            "the crew stands on a shut road: " +
+            std::to_string(std::chrono::ceil<minutes>(whole_seconds(points.way_out->path.time)).count()) +
+            " min are reckoned to drive out to the nearest open road; if that can't be "
+            "done, stay and ask");
     if (const StopPoint& start = points.points[*points.start]; start.cut_off)
         result.plan.warnings.push_back("the crew stands where closures on foot cut it off: " +
                                        std::to_string(std::chrono::ceil<minutes>(start.walk_back).count()) +
                                        " min are reckoned to walk out to the van; if that can't be done, stay and ask");
     std::vector<PlanDay> past_days(old_plan.days.begin(), old_plan.days.begin() + progress.day);
     for (PlanDay& day : past_days)
-        for (PlanStop& stop : day.stops)
+        for (PlanStop& stop : day.stops) {
             stop.done = true;
+            stop.running = false;
+        }
     result.plan.days.insert(result.plan.days.begin(), past_days.begin(), past_days.end());
 
     result.now_line = what_now(shoot, result.plan, progress, changes.now);

@@ -48,14 +48,15 @@ std::vector<std::string> shoot_warnings(const Shoot& shoot, const StopPoints& po
 
 /// A day that starts where no open road leads to any of its ends ends at its last stop instead, so that what can be
 /// reached is still planned. Says so for each.
-std::vector<std::string> free_cut_off_ends(OrderProblem& built, const Shoot& shoot) {
+std::vector<std::string> free_cut_off_ends(OrderProblem& built, const Shoot& shoot, const StopPoints& points) {
     std::vector<std::string> warnings;
     for (std::size_t n = 0; n < built.problem.days.size(); ++n) {
         order::Day& day = built.problem.days[n];
         if (!day.start || day.ends.empty())
             continue;
         const bool cut_off = std::none_of(day.ends.begin(), day.ends.end(), [&](order::Point end) {
-            return *day.start == end || built.problem.travel(*day.start, end) < order::TravelMatrix::unreachable;
+            return (*day.start == end && !points.drives_out_from(end)) ||
+                   built.problem.travel(*day.start, end) < order::TravelMatrix::unreachable;
         });
         if (!cut_off)
             continue;
@@ -139,7 +140,7 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& sna
             "such a closure takes the way round all of them, though some may be open");
     warnings.insert(warnings.begin(), avoided.warnings.begin(), avoided.warnings.end());
     if (shut.any()) {
-        const std::vector<std::string> cut_off = free_cut_off_ends(built, shoot);
+        const std::vector<std::string> cut_off = free_cut_off_ends(built, shoot, points);
         warnings.insert(warnings.begin(), cut_off.begin(), cut_off.end());
     }
     const order::Solution solution = solve_order(built.problem, settings.limits);

@@ -138,10 +138,10 @@ void check_walk(const Shoot& shoot, std::size_t location, const StopPoint& point
                       "give park_at nearer to it, or raise /crew/walk/max_minutes"});
 }
 
-/// The open road reached soonest from `here` on a shut one, and the time there. One that still leads to `anchor` goes
+/// To the open road reached soonest from `here` on a shut one. One that still leads to `anchor` goes
 /// before others: a side road off the shut stretch is no way out.
-std::optional<std::pair<roads::Milliseconds, roads::RoadPoint>>
-way_out(const Snapper& snap, const Region& region, const roads::RoadPoint& here, const roads::RoadPoint& anchor) {
+std::optional<WayOut> find_way_out(const Snapper& snap, const Region& region, const roads::RoadPoint& here,
+                                   const roads::RoadPoint& anchor) {
     std::vector<roads::RoadPoint> open;
     for (const roads::RoadPoint& road : region.index.nearest_edges(here.at, edges_to_drive_out, drive_out_within))
         if (!snap.is_shut(road) && region.index.is_round_trip(road.edge))
@@ -156,7 +156,7 @@ way_out(const Snapper& snap, const Region& region, const roads::RoadPoint& here,
             best = n;
     if (!best)
         return std::nullopt;
-    return std::pair{out[*best], open[*best]};
+    return WayOut{*paths.quickest_path(here, open[*best]), open[*best]};
 }
 
 /// The point of a location for where the van was left, whatever the choices would be now.
@@ -168,7 +168,7 @@ order::Point where_van_stands(const Snapper& snap, std::size_t location, geo::Co
 }
 
 /// The spot of the shoot nearest to where the crew is, or a point of its own on the road it stands on. On a shut road
-/// the day goes on from the nearest open one, after driving out to it.
+/// every way on begins with driving out to an open one.
 order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, const CrewStart& crew,
                        const roads::ClosedEdges& kept_off) {
     const geo::Coordinate here = crew.at;
@@ -181,24 +181,24 @@ order::Point add_start(Snapper& snap, const Shoot& shoot, const Region& region, 
             nearest = away;
             known = crew.van ? where_van_stands(snap, n, *crew.van) : points.locations[n].front();
         }
-    if (known && nearest <= at_location_within && snap.faults.empty() && !snap.is_shut(points.points[*known].road)) {
+    const auto drive_out_of = [&](const StopPoint& point) {
+        if (snap.is_shut(point.road))
+            points.way_out = find_way_out(snap, region, point.road, points.points.front().road);
+    };
+    if (known && nearest <= at_location_within && snap.faults.empty()) {
         StopPoint& point = points.points[*known];
         if (const auto van = point.cut_off && crew.van ? snap.road_near(*crew.van, farthest_from_road) : std::nullopt) {
             point = with_estimated_walk(point.at, *van);
             point.cut_off = true;
         }
+        drive_out_of(point);
         return *known;
     }
     const order::Point start = snap.add(here, std::nullopt, "", "where the crew is");
     if (!snap.faults.empty())
         return start;
     StopPoint& point = points.points[start];
-    if (snap.is_shut(point.road)) {
-        if (const auto out = way_out(snap, region, point.road, points.points.front().road)) {
-            points.drive_out = whole_seconds(out->first);
-            point.road = out->second;
-        }
-    }
+    drive_out_of(point);
     point.walk = {}; // the van is with the crew: no walk back to it
     point.walk_back = Seconds{0};
     return start;
@@ -224,6 +224,14 @@ std::optional<std::uint32_t> StopPoints::place_at(order::Point point) const {
     if (point < first_place || point >= first_place + places.size())
         return std::nullopt;
     return places[point - first_place];
+}
+
+const roads::RoadPoint& StopPoints::sets_off_at(order::Point point) const {
+    return drives_out_from(point) ? way_out->to : points[point].road;
+}
+
+Seconds StopPoints::before_setting_off(order::Point point) const {
+    return points[point].walk_back + (drives_out_from(point) ? whole_seconds(way_out->path.time) : Seconds{0});
 }
 
 StopPoints gather_points(const Shoot& shoot, const Region& region, const ClosedRoads& shut,
@@ -274,10 +282,12 @@ order::TravelMatrix travel_matrix(const StopPoints& points, const roads::hierarc
     matrix.size = size;
     matrix.seconds.assign(std::size_t{size} * size, order::TravelMatrix::unreachable);
 
-    std::vector<roads::RoadPoint> all;
-    for (const StopPoint& point : points.points)
-        all.push_back(point.road);
-    const std::vector<roads::Milliseconds> times = roads::hierarchy::TravelTable(roads_open).times(all, all);
+    std::vector<roads::RoadPoint> leaving, reaching;
+    for (order::Point point = 0; point < size; ++point) {
+        leaving.push_back(points.sets_off_at(point));
+        reaching.push_back(points.points[point].road);
+    }
+    const std::vector<roads::Milliseconds> times = roads::hierarchy::TravelTable(roads_open).times(leaving, reaching);
     for (order::Point from = 0; from < size; ++from) {
         for (order::Point to = 0; to < size; ++to) {
             const std::size_t cell = std::size_t{from} * size + to;
@@ -286,7 +296,8 @@ order::TravelMatrix travel_matrix(const StopPoints& points, const roads::hierarc
             else if (times[cell] < roads::closed && (!points.points[from].cut_off || from == points.start) &&
                      !points.points[to].cut_off)
                 matrix.seconds[cell] = static_cast<std::int32_t>(
-                    (points.points[from].walk_back + whole_seconds(times[cell]) + points.points[to].walk.time).count());
+                    (points.before_setting_off(from) + whole_seconds(times[cell]) + points.points[to].walk.time)
+                        .count());
         }
     }
     return matrix;

@@ -18,6 +18,12 @@
 
 namespace routing::shoot {
 
+/// The crew's way out of a shut road it stands on.
+struct WayOut {
+    roads::Path path;
+    roads::RoadPoint to; ///< on an open road
+};
+
 /// Points of the ordering problem, by number.
 struct StopPoints {
     std::vector<StopPoint> points;
@@ -27,10 +33,16 @@ struct StopPoints {
     std::vector<std::optional<order::Point>> fixed_meals; ///< by meal number
     std::optional<order::Point> fixed_bed;
     std::optional<order::Point> start; ///< where a running day goes on from
-    Seconds drive_out{0};              ///< from where the crew stands on a shut road to `start`, an open one
+    std::optional<WayOut> way_out;     ///< the van leaves `start` by this, whenever it does
     /// Map places that serve as meal or bed, by number in Region::places; points run from `first_place` on.
     std::vector<std::uint32_t> places;
     order::Point first_place = 0;
+
+    /// Where the van sets off for other points, and how long after the crew has left: once it has walked back to the
+    /// van, and driven out of a shut road.
+    const roads::RoadPoint& sets_off_at(order::Point point) const;
+    Seconds before_setting_off(order::Point point) const;
+    bool drives_out_from(order::Point point) const { return way_out && start == point; }
 
     bool is_at(order::Point point, std::size_t location) const {
         return std::find(locations[location].begin(), locations[location].end(), point) != locations[location].end();

@@ -12,10 +12,12 @@ TimedTravel::TimedTravel(const Region& region, roads::hierarchy::Metric& roads_o
     : region_(region), points_(points), shut_(roads_open.network().edges.size(), shut.timed) {
     if (shut_.edges_ever_shut().empty())
         return;
-    std::vector<roads::RoadPoint> stops;
-    for (const StopPoint& point : points.points)
-        stops.push_back(point.road);
-    legs_.emplace(roads_open, shut_, stops, stops);
+    std::vector<roads::RoadPoint> leaving, reaching;
+    for (order::Point point = 0; point < points.points.size(); ++point) {
+        leaving.push_back(points.sets_off_at(point));
+        reaching.push_back(points.points[point].road);
+    }
+    legs_.emplace(roads_open, shut_, leaving, reaching);
     finder_.emplace(roads_open, shut_);
 }
 
@@ -27,7 +29,7 @@ bool TimedTravel::is_only_eaten_at(order::Point point) const {
 
 /// Van and foot together, whole seconds, as travel_matrix counts them.
 std::int32_t TimedTravel::travel_at(order::Point from, order::Point to, Instant departure) {
-    const Seconds out = points_.points[from].walk_back;
+    const Seconds out = points_.before_setting_off(from);
     const roads::Milliseconds van = legs_->time(from, to, departure + out);
     if (van >= roads::closed)
         return order::TravelMatrix::unreachable;
@@ -42,7 +44,7 @@ std::vector<order::VaryingLeg> TimedTravel::varying_legs(const order::TravelMatr
             return geo::Intervals{}; // nobody goes from one meal's place to another's
         geo::Intervals departures = legs_->unsettled(from, to);
         for (geo::Interval& span : departures)
-            span = {span.from - points_.points[from].walk_back, span.until - points_.points[from].walk_back};
+            span = {span.from - points_.before_setting_off(from), span.until - points_.before_setting_off(from)};
         return departures;
     };
     return order::varying_legs(
@@ -51,7 +53,7 @@ std::vector<order::VaryingLeg> TimedTravel::varying_legs(const order::TravelMatr
 }
 
 roads::timed::TimedPath TimedTravel::way(order::Point from, order::Point to, Instant departure) {
-    auto path = finder_->quickest(points_.points[from].road, points_.points[to].road, departure);
+    auto path = finder_->quickest(points_.sets_off_at(from), points_.points[to].road, departure);
     assert(path && "the order goes where there is a way");
     return std::move(*path);
 }

@@ -30,7 +30,8 @@ public:
 
     /// The legs whose time depends on the hour, walks included, inside `hours`.
     std::vector<order::VaryingLeg> varying_legs(const order::TravelMatrix& travel, order::TimeWindow hours);
-    /// The van's way between two points when it sets off at `departure`; only with any(), where there is one.
+    /// The van's way between two points when it sets off (StopPoints::sets_off_at) at `departure`; only with any(),
+    /// where there is one.
     roads::timed::TimedPath way(order::Point from, order::Point to, Instant departure);
     /// Roads of a way that are shut at some time, each with the times.
     std::vector<ShutRoad> shut_roads(const roads::timed::TimedPath& way) const;

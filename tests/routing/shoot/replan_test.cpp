@@ -1,6 +1,7 @@
 #include "check_plan.hpp"
 #include "small_world.hpp"
 
+#include "geo/geodesic.hpp"
 #include "geo/input_error.hpp"
 #include "routing/shoot/replan.hpp"
 
@@ -301,26 +302,60 @@ TEST_CASE("a crew setting up on a road that reopens before it is done stays and 
     CHECK(find(again.plan, "noon")->start == find(old, "noon")->start);
     CHECK_FALSE(std::any_of(again.plan.warnings.begin(), again.plan.warnings.end(),
                             [](const std::string& w) { return holds(w, "stands on a shut road"); }));
-    // Shut until the evening it is better to leave: three scenes for one.
+    // Shut until the evening it is better to leave, once it has filmed: three more scenes.
     changes.closures[0].until = at_clock(shoot, 19, 0);
     const Replan leaves = replan(shoot, region(), old, changes, {});
-    CHECK(find(leaves.plan, "morning") == nullptr);
-    CHECK(find(leaves.plan, "evening") != nullptr);
+    CHECK(find(leaves.plan, "morning")); // films first
+    CHECK(find(leaves.plan, "evening"));
 }
 
-TEST_CASE("a crew standing on the road that is shut drives out of it first") {
+TEST_CASE("a crew standing on the road that is shut drives out of it first, and is told the way") {
     const Shoot shoot = day_of_four();
     const Plan old = plan_shoot(shoot, region(), {});
     Changes changes;
     changes.now = at_clock(shoot, 10, 30);
     changes.at = at_km(18);
     changes.closures = {{routing::roads::Ways{{4}}, "ways:4"}}; // km 15 to 20
+    changes.done = {"noon"};                                    // filmed at km 20; the rest lies beyond
     const Replan again = replan(shoot, region(), old, changes, {});
     CHECK(again.plan.dropped.empty());
     CHECK(std::any_of(again.plan.warnings.begin(), again.plan.warnings.end(),
                       [](const std::string& w) { return holds(w, "stands on a shut road"); }));
     // 2 km on to km 20 at 54 km/h.
-    CHECK(says(again.now_line, "Drive out of the shut road first (3 min); "));
+    CAPTURE(again.now_line);
+    CHECK(says(again.now_line, ", first 3 min out of the shut road): "));
+    const auto& stops = again.plan.days.front().stops;
+    const auto out = std::find_if(stops.begin(), stops.end(),
+                                  [](const PlanStop& stop) { return stop.leg.drive_out > geo::Seconds{0}; });
+    REQUIRE(out != stops.end());
+    CHECK(out->leg.drive_out >= geo::Seconds{133});
+    CHECK(out->leg.drive_out <= geo::Seconds{135});
+    CHECK(out->leg.van > out->leg.drive_out);
+    // The line begins where the crew stands, on the shut road.
+    CHECK(geo::distance(out->leg.line.front(), at_km(18)) < geo::Metres{30.0});
+    CHECK(std::count_if(out->leg.directions.begin(), out->leg.directions.end(),
+                        [](const auto& step) { return step.turn == routing::roads::Turn::set_off; }) == 2);
+    geo::Metres told{0.0};
+    for (const auto& step : out->leg.directions)
+        told += step.length;
+    CHECK(std::abs((told - out->leg.length).value) < 1.0);
+}
+
+TEST_CASE("a crew set up on a road that is shut for good films what it stands at, then drives out") {
+    Shoot shoot = day_of_four();
+    shoot.locations[0].setup = minutes{30};
+    shoot.locations[0].at = at_km(12); // on way 3, km 10 to 15
+    const Plan old = plan_shoot(shoot, region(), {});
+    REQUIRE(find(old, "morning")->start == at_clock(shoot, 8, 0));
+    Changes changes;
+    changes.now = at_clock(shoot, 7, 45);
+    changes.closures = {{routing::roads::Ways{{3}}, "way 3"}};
+    const Replan again = replan(shoot, region(), old, changes, {});
+    REQUIRE(find(again.plan, "morning"));
+    CHECK(find(again.plan, "morning")->start == at_clock(shoot, 8, 0));
+    REQUIRE(find(again.plan, "noon"));
+    CHECK(find(again.plan, "noon")->leg.drive_out > geo::Seconds{0});
+    CHECK(again.plan.dropped.empty());
 }
 
 TEST_CASE("a crew cut off from home is told so and keeps what it can reach") {

@@ -203,6 +203,13 @@ std::string day_notes(const PlanDay& day, const geo::TimeZone& zone) {
     return text;
 }
 
+/// The crew neither moves nor works.
+bool is_day_off(const PlanDay& day) {
+    return std::all_of(day.stops.begin(), day.stops.end(), [](const PlanStop& stop) {
+        return stop.role != StopRole::stop && stop.leg.total.count() == 0;
+    });
+}
+
 std::string day_text_block(const Plan& plan, const PlanDay& day, const geo::TimeZone& zone) {
     std::string text = "\n## ";
     if (plan.days.size() > 1)
@@ -210,6 +217,9 @@ std::string day_text_block(const Plan& plan, const PlanDay& day, const geo::Time
     text += day_text(day.date) + "\n\n";
     if (day.stops.empty())
         return text + "Nothing is planned on this day.\n";
+    if (is_day_off(day))
+        return text + "A day off: nothing is planned; the crew stays at " + escape_markdown(day.stops.back().name) +
+               ".\n";
     text += "Call " + time_text(day.call, day.date, zone, RoundTo::earlier) + ", wrap " +
             time_text(day.wrap, day.date, zone) + ": " + span_text(day.wrap - day.call) + " on duty, driving " +
             span_text(day.drive) + ", " + length_text(day.distance);

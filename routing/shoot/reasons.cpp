@@ -137,6 +137,30 @@ private:
         return false;
     }
 
+    /// From no day's start leads a way anywhere, other stops still reach each other, and it is the closures' doing.
+    bool starts_are_shut_in() const {
+        const auto leads = [](order::Point from, const TravelMatrix& travel, const auto& counts) {
+            for (order::Point to = 0; to < travel.size; ++to)
+                if (to != from && counts(to) && travel(from, to) < TravelMatrix::unreachable)
+                    return true;
+            return false;
+        };
+        const auto any = [](order::Point) { return true; };
+        const auto is_shut_in = [&](const order::Day& day) {
+            return day.start && !leads(*day.start, problem_.travel, any) && leads(*day.start, input_.open_travel, any);
+        };
+        const auto is_start = [&](order::Point point) {
+            return std::any_of(problem_.days.begin(), problem_.days.end(),
+                               [&](const order::Day& day) { return day.start == point; });
+        };
+        if (!std::all_of(problem_.days.begin(), problem_.days.end(), is_shut_in))
+            return false;
+        for (order::Point from = 0; from < problem_.travel.size; ++from)
+            if (!is_start(from) && leads(from, problem_.travel, [&](order::Point to) { return !is_start(to); }))
+                return true;
+        return false;
+    }
+
     std::string no_road(std::uint32_t visit) const {
         if (has_road(visit, problem_.travel))
             return "";
@@ -145,6 +169,8 @@ private:
         const auto& options = problem_.visits[visit].options;
         if (std::all_of(options.begin(), options.end(), is_cut_off))
             return name + " is cut off on foot by the closures: no open path leads there in the time the crew walks";
+        if (input_.open_travel.size > 0 && starts_are_shut_in())
+            return "the closures leave no way out of where the day starts";
         if (input_.open_travel.size > 0 && has_road(visit, input_.open_travel))
             return name + " is cut off by the closures: no open road leads there and back";
         return "no road this vehicle may drive leads to " + name + " and back";
@@ -200,6 +226,24 @@ private:
         return answer.dropped.empty();
     }
 
+    /// ", or with a wrap at 23:40" when that alone would do for a scene that closures keep out.
+    std::string with_a_later_wrap(std::uint32_t visit) const {
+        constexpr std::chrono::hours no_later_than{6};
+        order::Problem longer = only({visit}, Closures::kept);
+        for (order::Day& day : longer.days)
+            day.latest_wrap += no_later_than;
+        const order::Solution answer = re_solve(longer);
+        if (!answer.dropped.empty())
+            return "";
+        for (const order::Stop& stop : answer.stops) {
+            const geo::Interval hours = working_span(shoot_.days[input_.order.day_of[stop.day]], shoot_.zone);
+            if (stop.kind == order::StopKind::end && stop.arrive > hours.until)
+                return ", or with a wrap at " + geo::clock_text(std::chrono::ceil<minutes>(stop.arrive), shoot_.zone) +
+                       on(stop.day);
+        }
+        return "";
+    }
+
     /// By how much the nearest attempt fails, over options, days and windows: too late for the window, or too late
     /// back.
     std::string fails_alone(std::uint32_t visit) const {
@@ -207,7 +251,8 @@ private:
             return "";
         if (!problem_.varying.empty() && all_fit({visit}, Closures::lifted))
             return "can't be reached in its light, and left again, while roads are shut: without the closures for a "
-                   "time it could";
+                   "time it could" +
+                   with_a_later_wrap(visit);
         struct Miss {
             Seconds by{std::numeric_limits<std::int64_t>::max()};
             std::string text;

@@ -76,6 +76,14 @@ order::TimeWindow hours_of(const std::vector<order::Day>& days) {
     return hours;
 }
 
+/// As if nothing were shut, for the van or on foot.
+order::TravelMatrix open_travel_matrix(StopPoints points, const Region& region) {
+    for (StopPoint& point : points.points)
+        point.cut_off = false;
+    points.way_out.reset();
+    return travel_matrix(points, {region.hierarchy, *region.network, {}});
+}
+
 std::string bound_text(const order::Solution& solution, const Plan& plan, bool wrap_first) {
     if (solution.bound.must_weight > solution.score.must_weight)
         return "up to " + std::to_string(solution.bound.must_weight - solution.score.must_weight) +
@@ -161,7 +169,7 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& sna
         if (settings.limits.time > Seconds{0})
             input.deadline = started + settings.limits.time;
         if (shut.any())
-            input.open_travel = travel_matrix(points, {region.hierarchy, *region.network, {}});
+            input.open_travel = open_travel_matrix(points, region);
         plan.dropped = explain_dropped(input);
     }
     const bool lost_must =

@@ -79,6 +79,20 @@ TEST_CASE("a day has its heading, its totals and a row a stop") {
     CHECK(contains(text, "Wheel (wish) (done)"));
 }
 
+TEST_CASE("a day off is told as one, and a stop the crew is at is not called done") {
+    auto plan = made_plan();
+    auto& stops = plan.days[0].stops;
+    stops[1].running = true;
+    CHECK(contains(cli::write_itinerary(plan, made_shoot(), source), "Opening (at it now)"));
+    stops.erase(stops.begin() + 1, stops.end());
+    stops.front().role = routing::shoot::StopRole::call;
+    stops.push_back(stops.front());
+    stops.back().role = routing::shoot::StopRole::wrap;
+    const std::string text = cli::write_itinerary(plan, made_shoot(), source);
+    CHECK(contains(text, "A day off: nothing is planned; the crew stays at Net loft."));
+    CHECK_FALSE(contains(text, "Call 04:12"));
+}
+
 TEST_CASE("filming never begins before its light or ends after it, and keeps its length when there is slack") {
     auto plan = made_plan();
     auto& scene = plan.days[0].stops[1];

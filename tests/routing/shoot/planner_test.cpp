@@ -315,6 +315,24 @@ TEST_CASE("a scene that only a road shut for a time leads to is said to be out o
     CHECK(faults_of(early, shoot, region()).empty());
     CHECK(stop_of(early, "end").arrive <= small_world::at_clock(shoot, 8, 0));
     CHECK(early.days[0].wrap >= small_world::at_clock(shoot, 13, 30));
+    // The latest wrap is 20:00; the road opens at 19:50, and home is 25 km beyond it at 54 km/h.
+    shoot.closures = {way_shut(6, shoot, 8, 19)};
+    *shoot.closures[0].until += minutes{50};
+    const Plan late = plan(shoot);
+    CHECK(late.result == PlanResult::partial);
+    CAPTURE(late.dropped.at(0).why);
+    CHECK(says(late.dropped.at(0).why, "without the closures for a time it could, or with a wrap at 20:24"));
+}
+
+TEST_CASE("where the closures shut the start in, it is blamed, not the scenes") {
+    Shoot shoot = small_world::empty_shoot();
+    add_scene(shoot, "far", 12, 30, clock(9, 16));
+    add_scene(shoot, "farther", 22, 30, clock(9, 16));
+    shoot.closures = {{routing::roads::Ways{{2}}, "way 2"}};
+    const Plan made = plan(shoot);
+    CHECK(made.result == PlanResult::partial);
+    for (const auto& dropped : made.dropped)
+        CHECK(says(dropped.why, "no way out of where the day starts"));
 }
 
 TEST_CASE("a closure for all the hours of a shoot, or for none of them, is no closure for a time") {

@@ -19,8 +19,9 @@ constexpr std::array<LaterKey, 1> later_keys{{
 }};
 
 Location read_location(const Field& field, const std::string& id) {
-    const Members members = field.object(
-        {"id", "name", "at", "park_at", "facing_deg", "setup_minutes", "pack_minutes", "notes", "permit"}, later_keys);
+    const Members members = field.object({"id", "name", "at", "park_at", "facing_deg", "setup_minutes", "pack_minutes",
+                                          "walk_in_darkness", "notes", "permit"},
+                                         later_keys);
     Location location;
     location.id = id;
     location.name = id;
@@ -38,6 +39,8 @@ Location read_location(const Field& field, const std::string& id) {
         location.setup = read_minutes(*setup, 0, 720).value_or(location.setup);
     if (const auto pack = members.find("pack_minutes"))
         location.pack = read_minutes(*pack, 0, 720).value_or(location.pack);
+    if (const auto dark = members.find("walk_in_darkness"))
+        location.walk_in_darkness = dark->flag().value_or(false);
     if (const auto notes = members.find("notes"))
         location.notes = notes->any_text("write a text").value_or("");
     if (const auto permit = members.find("permit"))

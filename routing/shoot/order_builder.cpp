@@ -1,6 +1,7 @@
 #include "routing/shoot/order_builder.hpp"
 
 #include "routing/shoot/meal_places.hpp"
+#include "routing/shoot/night_walks.hpp"
 #include "routing/shoot/scene_light.hpp"
 
 #include <algorithm>
@@ -78,6 +79,7 @@ std::vector<order::Point> day_ends(const Shoot& shoot, const Region& region, con
 
 /// Visits of the scenes still to be shot; `after` is kept among them (what is in the can came before anyway).
 void add_visits(OrderProblem& built, const Shoot& shoot, const StopPoints& points, const std::vector<bool>& out) {
+    NightWalks night(shoot, built.day_of);
     std::vector<std::optional<std::uint32_t>> visit_of(shoot.scenes.size());
     for (std::uint32_t scene = 0; scene < shoot.scenes.size(); ++scene) {
         if (out[scene])
@@ -87,13 +89,24 @@ void add_visits(OrderProblem& built, const Shoot& shoot, const StopPoints& point
         visit.must_weight = shoot.scenes[scene].must ? 1 : 0;
         visit.worth = shoot.scenes[scene].must ? 0 : shoot.scenes[scene].worth;
         built.option_of_visit.emplace_back();
+        built.dark_walks_of_visit.emplace_back();
+        built.needs_dark_path.push_back(false);
         for (std::uint32_t n = 0; n < shoot.scenes[scene].options.size(); ++n) {
             const SceneOption& option = shoot.scenes[scene].options[n];
             const Location& location = shoot.locations[option.location];
             const std::vector<order::TimeWindow> windows = start_windows(shoot, option, built.day_of);
             for (const order::Point point : points.locations[option.location]) { // each place to leave the van
-                visit.options.push_back({point, option.length, location.setup, location.pack, windows});
-                built.option_of_visit.back().push_back(n);
+                std::vector<NightStart> parts = night.split(windows, option, points.points[point]);
+                if (parts.empty()) { // stays, to be told as dropped
+                    built.needs_dark_path.back() = built.needs_dark_path.back() || !windows.empty();
+                    parts.emplace_back();
+                }
+                for (NightStart& part : parts) {
+                    visit.options.push_back({point, option.length, location.setup + part.more_in,
+                                             location.pack + part.more_out, std::move(part.windows)});
+                    built.option_of_visit.back().push_back(n);
+                    built.dark_walks_of_visit.back().push_back({part.more_in, part.more_out});
+                }
             }
         }
         built.problem.visits.push_back(std::move(visit));

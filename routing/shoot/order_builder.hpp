@@ -25,12 +25,20 @@ struct Running {
     std::vector<bool> scenes_out;     ///< by scene: in the can, or given up
 };
 
+struct DarkWalks {
+    Seconds more_in{0};
+    Seconds more_out{0};
+};
+
 struct OrderProblem {
     order::Problem problem;
     std::vector<std::uint32_t> scene_of_visit;
     std::vector<std::vector<std::uint32_t>> option_of_visit; ///< [visit][solver's option] -> option of the scene
-    std::vector<std::uint32_t> day_of;                       ///< solver's day -> day of the shoot
-    std::vector<std::vector<std::uint32_t>> meal_of;         ///< [solver's day][meal] -> meal of the shoot
+    /// [visit][solver's option] -> of its set-up and packing, what walks in darkness take longer than by day.
+    std::vector<std::vector<DarkWalks>> dark_walks_of_visit;
+    std::vector<bool> needs_dark_path; ///< [visit]: some light is left out, for its path is hard to see in darkness
+    std::vector<std::uint32_t> day_of; ///< solver's day -> day of the shoot
+    std::vector<std::vector<std::uint32_t>> meal_of; ///< [solver's day][meal] -> meal of the shoot
 };
 
 /// Scenes without a window on any day stay in the problem with no option window, so that they come back as dropped.

@@ -1,8 +1,8 @@
 #include "routing/shoot/plan_builder.hpp"
 
-#include "geo/sky/sun.hpp"
 #include "routing/roads/hierarchy/travel_table.hpp"
 #include "routing/shoot/meal_places.hpp"
+#include "routing/shoot/night_walks.hpp"
 #include "routing/shoot/scene_light.hpp"
 
 #include <algorithm>
@@ -215,17 +215,11 @@ Leg build_leg(const SolvedShoot& solved, roads::hierarchy::TravelTable& paths, o
     return leg;
 }
 
-/// The sun's centre below -6 degrees, the end of civil twilight (Astronomical Almanac).
-bool is_dark(geo::Coordinate at, Instant when) {
-    return geo::sky::sun_position(at, geo::Metres{0.0}, when).altitude < geo::Degrees{-6.0};
-}
-
 /// What a crew should know of a walk that begins or ends in darkness; empty in daylight and for a few steps.
 std::string darkness_note(const OnFoot& walk, geo::Coordinate at, Instant from, const std::string& which) {
-    constexpr minutes a_few_steps{1};
-    if (walk.time < a_few_steps || !(is_dark(at, from) || is_dark(at, from + walk.time)))
+    if (more_in_the_dark(walk.time) == Seconds{0} || !(is_dark(at, from) || is_dark(at, from + walk.time)))
         return "";
-    return "the walk " + which + " is in darkness: carry lights" +
+    return "the walk " + which + " is in darkness, reckoned slower: carry lights" +
            ((walk.notes & roads::note_not_in_darkness) != 0
                 ? ", and do not walk it unless you know it by day: the map calls its path hard to see"
                 : ", look at the way by day");
@@ -268,6 +262,28 @@ void add_totals(PlanDay& day) {
     }
 }
 
+/// Of what the order holds as set-up and packing, gives the legs what they take longer in the dark.
+void slow_in_the_dark(PlanStop& stop, PlanStop& before, const SolvedShoot& solved, const order::Stop& timed,
+                      const order::Stop& timed_before) {
+    const auto dark_walks = [&](const order::Stop& visit) {
+        return visit.kind == order::StopKind::visit ? solved.order.dark_walks_of_visit[visit.index][visit.option]
+                                                    : DarkWalks{};
+    };
+    if (const Seconds more = dark_walks(timed_before).more_out; more > Seconds{0}) {
+        before.leave -= more;
+        before.leave_by -= more;
+        stop.leg.walk_out.time += more;
+        stop.leg.total += more;
+    }
+    const Seconds more = dark_walks(timed).more_in;
+    const Instant walks_from = stop.arrive - stop.leg.walk_in.time;
+    if (more > Seconds{0} && (is_dark(stop.at, walks_from) || is_dark(stop.at, stop.arrive + more))) {
+        stop.leg.walk_in.time += more;
+        stop.leg.total += more;
+        stop.arrive += more;
+    }
+}
+
 std::vector<PlanDay> build_days(const SolvedShoot& solved) {
     std::vector<PlanDay> days;
     for (const std::uint32_t number : solved.order.day_of) {
@@ -283,9 +299,11 @@ std::vector<PlanDay> build_days(const SolvedShoot& solved) {
             stop.leg = build_leg(solved, paths, before->point, timed.point, before->leave);
             // Closures in force for a time may be reckoned longer in the order than they turn out, never shorter.
             assert(before->leave + stop.leg.total <= stop.arrive);
-            add_darkness(stop, days[timed.day].stops.back(), before->leave);
             if (solved.timed.any())
                 stop.arrive = before->leave + stop.leg.total;
+            PlanStop& left = days[timed.day].stops.back();
+            slow_in_the_dark(stop, left, solved, timed, *before);
+            add_darkness(stop, left, left.leave);
         }
         days[timed.day].stops.push_back(std::move(stop));
         before = &timed;

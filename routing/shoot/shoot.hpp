@@ -64,6 +64,7 @@ struct Location {
     std::shared_ptr<const geo::terrain::HorizonProfile> horizon{}; ///< null: flat, or not known; see ground.hpp
     minutes setup{0};
     minutes pack{0};
+    bool walk_in_darkness = false; ///< the crew knows the way: paths hard to see are walked in the dark too
     std::string notes{};
     std::string permit{};
 };

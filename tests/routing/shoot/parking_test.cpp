@@ -220,27 +220,76 @@ TEST_CASE("a road shut on foot only is driven, one shut for the van only is walk
     CHECK(close_roads(shoot, {}, two_valleys()).foot.empty());
 }
 
-TEST_CASE("walks in darkness are told, and paths hard to see all the more") {
+namespace {
+
+const PlanStop& only_scene(const Plan& plan) {
+    const auto& stops = plan.days.at(0).stops;
+    return *std::find_if(stops.begin(), stops.end(), [](const PlanStop& s) { return s.kind == PlanStopKind::scene; });
+}
+
+std::string all_notes(const Plan& plan) {
+    std::string all;
+    for (const PlanStop& stop : plan.days.at(0).stops)
+        for (const std::string& note : stop.notes)
+            all += note + "; ";
+    return all;
+}
+
+} // namespace
+
+TEST_CASE("walks in darkness are slower, and told") {
+    Shoot shoot = shoot_on_the_ridge();
+    shoot.days[0].latest_wrap = std::chrono::hours{23};
+    shoot.locations[0].setup = minutes{10};
+    shoot.locations[0].pack = minutes{5};
+    const auto made = [&](const geo::LightRequest& light) {
+        shoot.scenes[0].options[0].light = {light};
+        return plan_shoot(shoot, two_valleys(), {});
+    };
+    const Plan by_day = made(small_world::clock(9, 12));
+    CHECK_FALSE(small_world::holds(all_notes(by_day), "darkness"));
+    const PlanStop& day = only_scene(by_day);
+    const Plan by_night = made(small_world::clock(20, 21)); // the sun sets soon after six
+    const PlanStop& night = only_scene(by_night);
+    CHECK(small_world::says(all_notes(by_night), "the walk in is in darkness, reckoned slower: carry lights, look at"));
+    CHECK(small_world::says(all_notes(by_night), "the walk back to the van before it is in darkness"));
+    REQUIRE(day.leg.walk_in.time > minutes{5});
+    // Four thirds of the time, to the second above.
+    CHECK(night.leg.walk_in.time * 3 >= day.leg.walk_in.time * 4);
+    CHECK(night.leg.walk_in.time * 3 <= day.leg.walk_in.time * 4 + geo::Seconds{4});
+    CHECK(night.arrive + minutes{10} <= night.start);
+    const PlanStop& home = by_night.days[0].stops.back();
+    CHECK(home.leg.walk_out.time * 3 >= by_day.days[0].stops.back().leg.walk_out.time * 4);
+    CHECK(night.leave == night.end + minutes{5});
+    CHECK(home.arrive == night.leave + home.leg.total);
+    // Back at the van when it turns dark: in by day, out by night.
+    const Plan at_dusk = made(small_world::clock(17, 18));
+    CHECK(only_scene(at_dusk).leg.walk_in.time == day.leg.walk_in.time);
+}
+
+TEST_CASE("paths hard to see are not walked in darkness, unless the crew knows them") {
     std::string map = valleys;
     const std::string path = R"(<tag k="highway" v="path"/>)";
     map.replace(map.find(path), path.size(), path + R"(<tag k="trail_visibility" v="bad"/>)");
     const Region region = loaded(map);
     Shoot shoot = shoot_on_the_ridge();
-    const auto notes_of = [&](const geo::LightRequest& light) {
-        shoot.scenes[0].options[0].light = {light};
-        std::string all;
-        const Plan plan = plan_shoot(shoot, region, {});
-        for (const PlanStop& stop : plan.days[0].stops)
-            for (const std::string& note : stop.notes)
-                all += note + "; ";
-        return all;
-    };
-    CHECK_FALSE(small_world::holds(notes_of(small_world::clock(9, 12)), "darkness"));
     shoot.days[0].latest_wrap = std::chrono::hours{23};
-    const std::string night = notes_of(small_world::clock(20, 21)); // the sun sets soon after six
-    CHECK(small_world::says(night, "the walk in is in darkness: carry lights, and do not walk it unless"));
-    CHECK(small_world::says(night, "the walk back to the van before it is in darkness"));
-    CHECK(small_world::says(night, "the map calls its path hard to see"));
+    const auto made = [&](const geo::LightRequest& light) {
+        shoot.scenes[0].options[0].light = {light};
+        return plan_shoot(shoot, region, {});
+    };
+    CHECK(made(small_world::clock(9, 12)).result == PlanResult::optimal);
+    const Plan night = made(small_world::clock(20, 21));
+    REQUIRE(night.result == PlanResult::partial);
+    CHECK(small_world::says(night.dropped.at(0).why, "hard to see"));
+    // From three to eight: what is filmed and left by dusk.
+    const Plan before_dusk = made(small_world::clock(15, 20));
+    CHECK(before_dusk.result == PlanResult::optimal);
+    CHECK_FALSE(small_world::holds(all_notes(before_dusk), "darkness"));
+    shoot.locations[0].walk_in_darkness = true;
+    const std::string notes = all_notes(made(small_world::clock(20, 21)));
+    CHECK(small_world::says(notes, "carry lights, and do not walk it unless you know it by day"));
+    CHECK(small_world::says(notes, "the map calls its path hard to see"));
 }
 
 TEST_CASE("a closure for van and foot may lie on the path alone; one that lies on neither is refused") {

@@ -7,6 +7,7 @@
 #include "geo/input_error.hpp"
 #include "routing/shoot/closed_roads.hpp"
 #include "routing/shoot/scene_light.hpp"
+#include "routing/shoot/site_hours.hpp"
 
 namespace cli {
 
@@ -71,6 +72,20 @@ MapCheck check_map(const Shoot& shoot, const Region& region) {
     return {std::move(points), std::move(shut.descriptions)};
 }
 
+namespace {
+
+/// Whether the location is open for the whole of the scene at some time in the window.
+bool is_open_for(const Shoot& shoot, const SceneOption& option, const geo::Interval& window) {
+    const auto& location = shoot.locations[option.location];
+    const geo::Intervals open =
+        routing::shoot::open_hours(shoot, location, {window.from - location.setup, window.until + location.pack});
+    return std::any_of(open.begin(), open.end(), [&](const geo::Interval& hours) {
+        return hours.length() >= location.setup + option.length + location.pack;
+    });
+}
+
+} // namespace
+
 std::string option_windows_text(const Shoot& shoot, const SceneOption& option, const ShootDay& day) {
     const geo::Intervals windows = routing::shoot::light_in_day(shoot, option, day);
     if (windows.empty()) {
@@ -82,7 +97,9 @@ std::string option_windows_text(const Shoot& shoot, const SceneOption& option, c
     std::string text;
     for (const geo::Interval& window : windows)
         text += (text.empty() ? "" : ", ") + window_text(window, day.date, shoot.zone) +
-                (window.length() < option.length ? " (too short)" : "");
+                (window.length() < option.length       ? " (too short)"
+                 : !is_open_for(shoot, option, window) ? " (closed then)"
+                                                       : "");
     return text;
 }
 

@@ -3,9 +3,9 @@
 #include "cli/shoot_parts.hpp"
 
 #include "geo/geodesic.hpp"
+#include "routing/hours/hours.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace cli {
@@ -14,14 +14,23 @@ using routing::shoot::Location;
 
 namespace {
 
-constexpr std::array<LaterKey, 1> later_keys{{
-    {"open", R"(leave it out and give the scene "light": {"clock": ["08:00", "18:00"]})"},
-}};
+/// "" after a fault.
+std::string read_open(const Field& field) {
+    const std::string mend = R"(write opening hours as OpenStreetMap does: "Mo-Fr 08:00-18:00; Sa 09:00-13:00")";
+    const auto text = field.text(mend);
+    if (!text)
+        return "";
+    const routing::hours::Hours hours = routing::hours::read_hours(*text);
+    if (hours.refusal()) {
+        field.fault("can't be read as opening hours: " + hours.refusal()->reason, mend);
+        return "";
+    }
+    return *text;
+}
 
 Location read_location(const Field& field, const std::string& id) {
     const Members members = field.object({"id", "name", "at", "park_at", "facing_deg", "setup_minutes", "pack_minutes",
-                                          "walk_in_darkness", "notes", "permit"},
-                                         later_keys);
+                                          "walk_in_darkness", "open", "notes", "permit"});
     Location location;
     location.id = id;
     location.name = id;
@@ -41,6 +50,8 @@ Location read_location(const Field& field, const std::string& id) {
         location.pack = read_minutes(*pack, 0, 720).value_or(location.pack);
     if (const auto dark = members.find("walk_in_darkness"))
         location.walk_in_darkness = dark->flag().value_or(false);
+    if (const auto open = members.find("open"))
+        location.open = read_open(*open);
     if (const auto notes = members.find("notes"))
         location.notes = notes->any_text("write a text").value_or("");
     if (const auto permit = members.find("permit"))

@@ -19,12 +19,10 @@ namespace {
 
 constexpr int longest_scene = 1440; // minutes
 
-constexpr std::array<LaterKey, 5> later_keys{{
+constexpr std::array<LaterKey, 3> later_keys{{
     {"same_day_as", "leave it out: use \"after\" to keep an order"},
     {"right_after", "leave it out: use \"after\" to keep an order"},
-    {"not_before", R"(leave it out and give "light": {"clock": ["10:00", "16:00"]})"},
-    {"not_after", R"(leave it out and give "light": {"clock": ["10:00", "16:00"]})"},
-    {"day", "leave it out: the planner picks the day"},
+    {"day", "leave it out and give not_before and not_after"},
 }};
 
 std::vector<std::string> read_sky(const Field& field) {
@@ -160,8 +158,9 @@ void read_alternatives(const Members& all, const Field& field, Scene& scene, con
 }
 
 Scene read_scene(const Field& field, const std::string& id, const KnownIds& known) {
-    const Members members = field.object(
-        {"id", "title", "at", "minutes", "need", "light", "sky", "shots", "gear", "or", "after"}, later_keys);
+    const Members members = field.object({"id", "title", "at", "minutes", "need", "light", "sky", "shots", "gear", "or",
+                                          "after", "not_before", "not_after"},
+                                         later_keys);
     const std::size_t faults_before = field.faults().count();
     Scene scene;
     scene.id = id;
@@ -196,6 +195,13 @@ Scene read_scene(const Field& field, const std::string& id, const KnownIds& know
             if (before && std::find(scene.after.begin(), scene.after.end(), *before) == scene.after.end())
                 scene.after.push_back(*before);
         }
+    }
+    if (const auto earliest = members.find("not_before"))
+        scene.not_before = read_instant(*earliest, known.zone);
+    if (const auto latest = members.find("not_after")) {
+        scene.not_after = read_instant(*latest, known.zone);
+        if (scene.not_before && scene.not_after && *scene.not_after < *scene.not_before)
+            latest->fault("is before not_before", "give two times in order");
     }
     return scene;
 }

@@ -90,6 +90,14 @@ void read_closures(const Field& field, const geo::TimeZone& zone, std::vector<ro
     }
 }
 
+std::vector<geo::CivilDate> read_holidays(const Field& field) {
+    std::vector<geo::CivilDate> days;
+    for (const Field& item : field.list("public holidays").value_or(std::vector<Field>{}))
+        if (const auto day = read_date(item))
+            days.push_back(*day);
+    return days;
+}
+
 /// Every place of the file, each with where it stands.
 std::vector<PlacedField> placed_fields(const Shoot& shoot, const std::vector<Field>& location_fields) {
     std::vector<PlacedField> places;
@@ -124,7 +132,7 @@ std::vector<Field> needed_list(const Members& root, std::string_view key) {
 Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::path& folder) {
     const Members root = Field(json, "", faults)
                              .object({"title", "time_zone", "region", "crew", "base", "days", "locations", "scenes",
-                                      "meals", "lodging", "closures", "terrain", "$schema"},
+                                      "meals", "lodging", "closures", "holidays", "terrain", "$schema"},
                                      later_keys);
     if (!root.real())
         faults.throw_if_any();
@@ -145,6 +153,7 @@ Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::pa
                 .meals = {},
                 .lodging = {},
                 .closures = {},
+                .holidays = {},
                 .warnings = {}};
     if (const auto title = root.need("title", "name the shoot"))
         shoot.title = title->text("name the shoot").value_or("");
@@ -163,7 +172,8 @@ Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::pa
     if (const auto terrain = root.find("terrain"))
         shoot.terrain = read_files(terrain->filled_list("elevation tiles").value_or(std::vector<Field>{}), folder,
                                    "elevation tile", "N47E009.hgt");
-    KnownIds known{read_ids(locations, "location"), read_ids(scenes, "scene"), {}, root.find("terrain").has_value()};
+    KnownIds known{
+        read_ids(locations, "location"), read_ids(scenes, "scene"), {}, root.find("terrain").has_value(), zone};
     shoot.locations = read_locations(locations, known.locations);
     for (const auto& location : shoot.locations)
         known.facings.push_back(location.facing);
@@ -176,6 +186,8 @@ Shoot read_root(const JsonValue& json, Faults& faults, const std::filesystem::pa
         shoot.meals = read_meals(*meals);
     if (const auto closures = root.find("closures"))
         read_closures(*closures, zone, shoot.closures);
+    if (const auto holidays = root.find("holidays"))
+        shoot.holidays = read_holidays(*holidays);
     check_swapped_places(placed_fields(shoot, locations), faults);
     std::stable_sort(shoot.meals.begin(), shoot.meals.end(),
                      [](const auto& a, const auto& b) { return a.from < b.from; }); // as the day needs them

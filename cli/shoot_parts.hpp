@@ -40,6 +40,7 @@ struct KnownIds {
     std::vector<std::string> scenes;
     std::vector<std::optional<geo::Degrees>> facings{};
     bool terrain = false;
+    geo::TimeZone zone; ///< for instants without an offset
 };
 std::vector<routing::shoot::Scene> read_scenes(const std::vector<Field>& items, const KnownIds& known);
 

@@ -205,9 +205,8 @@ std::string day_notes(const PlanDay& day, const geo::TimeZone& zone) {
 
 /// The crew neither moves nor works.
 bool is_day_off(const PlanDay& day) {
-    return std::all_of(day.stops.begin(), day.stops.end(), [](const PlanStop& stop) {
-        return stop.role != StopRole::stop && stop.leg.total.count() == 0;
-    });
+    return std::all_of(day.stops.begin(), day.stops.end(),
+                       [](const PlanStop& stop) { return stop.role != StopRole::stop && stop.leg.total.count() == 0; });
 }
 
 std::string day_text_block(const Plan& plan, const PlanDay& day, const geo::TimeZone& zone) {

@@ -1,5 +1,7 @@
 #include "routing/shoot/meal_places.hpp"
 
+#include "routing/shoot/site_hours.hpp"
+
 #include <algorithm>
 
 namespace routing::shoot {
@@ -36,7 +38,7 @@ MealFinder::Open MealFinder::open_within(std::size_t place, order::TimeWindow wi
     if (!hours_[place])
         return {{}, long_enough({span}, length)};
     Open open;
-    const hours::Site site = site_of(region_.places[points_.places[place]], shoot_.zone);
+    const hours::Site site = site_at(region_.places[points_.places[place]].at, shoot_);
     for (const hours::Stretch& stretch : hours_[place]->intervals(span, site)) {
         open.perhaps.push_back(stretch.time);
         if (stretch.state == hours::State::open)
@@ -77,10 +79,6 @@ MealPlaces MealFinder::places_for(const MealWish& wish, order::TimeWindow within
             found.hours.push_back({points_.point_of_place(n), windows(sure ? open[n]->surely : open[n]->perhaps)});
     }
     return found;
-}
-
-hours::Site site_of(const places::Place& place, const geo::TimeZone& zone) {
-    return {.at = place.at, .zone = zone, .holidays = {}};
 }
 
 std::string hours_note(const places::Place& place, geo::Interval meal, const hours::Site& site) {

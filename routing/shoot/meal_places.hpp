@@ -4,12 +4,13 @@
 ///     MealFinder finder(shoot, region, points, travel);
 ///     const MealPlaces found = finder.places_for(wish, within);
 ///     found.candidates, found.hours          // into order::Meal
-///     hours_note(place, when, site_of(place, shoot.zone)) // "open by the map: Mo-Su 09:00-17:00"
+///     hours_note(place, when, site_at(place.at, shoot)) // "open by the map: Mo-Su 09:00-17:00"
 ///
 /// A place whose hours are not known is a candidate only on days when none that is surely open for the meal lies within
 /// reach: 15 min by van from the base or a location (our figure; common practice, no source). It then counts at the
-/// hours it may be open, and the plan says "hours not known: call ahead". Public holidays are not known here; a place
-/// that is open unless it is one counts as open, and the plan says so (docs/opening_hours.md).
+/// hours it may be open, and the plan says "hours not known: call ahead". Where public holidays
+/// are not known (Shoot::holidays), a place that is open unless it is one counts as open, and the plan says so
+/// (docs/opening_hours.md).
 
 #include "geo/interval.hpp"
 #include "routing/hours/hours.hpp"
@@ -50,8 +51,6 @@ private:
     const order::TravelMatrix& travel_;
     std::vector<std::optional<hours::Hours>> hours_; ///< by place of `points`; nothing where the map has none
 };
-
-hours::Site site_of(const places::Place& place, const geo::TimeZone& zone);
 
 /// What the crew should know of the place's hours while it eats there.
 std::string hours_note(const places::Place& place, geo::Interval meal, const hours::Site& site);

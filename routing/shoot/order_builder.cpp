@@ -3,6 +3,7 @@
 #include "routing/shoot/meal_places.hpp"
 #include "routing/shoot/night_walks.hpp"
 #include "routing/shoot/scene_light.hpp"
+#include "routing/shoot/site_hours.hpp"
 
 #include <algorithm>
 
@@ -28,6 +29,39 @@ std::vector<order::TimeWindow> start_windows(const Shoot& shoot, const SceneOpti
         for (const geo::Interval& span : light_in_day(shoot, option, shoot.days[day]))
             if (span.until - option.length >= span.from)
                 windows.push_back({span.from, span.until - option.length});
+    return windows;
+}
+
+/// Starts that leave set-up, filming and packing inside the location's opening hours.
+std::vector<order::TimeWindow> in_open_hours(std::vector<order::TimeWindow> windows, const Shoot& shoot,
+                                             const SceneOption& option) {
+    const Location& location = shoot.locations[option.location];
+    if (location.open.empty() || windows.empty())
+        return windows;
+    geo::Intervals starts, open;
+    for (const order::TimeWindow& window : windows)
+        starts.push_back({window.earliest, window.latest});
+    const minutes after = option.length + location.pack;
+    for (const geo::Interval& hours :
+         open_hours(shoot, location, {windows.front().earliest - location.setup, windows.back().latest + after}))
+        if (hours.from + location.setup <= hours.until - after)
+            open.push_back({hours.from + location.setup, hours.until - after});
+    windows.clear();
+    for (const geo::Interval& start : geo::intersect(starts, open))
+        windows.push_back({start.from, start.until});
+    return windows;
+}
+
+/// Starts of filming that lies between the scene's own limits.
+std::vector<order::TimeWindow> in_own_limits(std::vector<order::TimeWindow> windows, const Scene& scene,
+                                             minutes length) {
+    for (order::TimeWindow& window : windows) {
+        if (scene.not_before)
+            window.earliest = std::max(window.earliest, *scene.not_before);
+        if (scene.not_after)
+            window.latest = std::min(window.latest, *scene.not_after - length);
+    }
+    std::erase_if(windows, [](const order::TimeWindow& window) { return window.latest < window.earliest; });
     return windows;
 }
 
@@ -90,15 +124,25 @@ void add_visits(OrderProblem& built, const Shoot& shoot, const StopPoints& point
         visit.worth = shoot.scenes[scene].must ? 0 : shoot.scenes[scene].worth;
         built.option_of_visit.emplace_back();
         built.dark_walks_of_visit.emplace_back();
-        built.needs_dark_path.push_back(false);
+        built.left_out.emplace_back();
         for (std::uint32_t n = 0; n < shoot.scenes[scene].options.size(); ++n) {
             const SceneOption& option = shoot.scenes[scene].options[n];
             const Location& location = shoot.locations[option.location];
-            const std::vector<order::TimeWindow> windows = start_windows(shoot, option, built.day_of);
+            const std::vector<order::TimeWindow> lit = start_windows(shoot, option, built.day_of);
+            const std::vector<order::TimeWindow> wanted = in_own_limits(lit, shoot.scenes[scene], option.length);
+            const std::vector<order::TimeWindow> windows = in_open_hours(wanted, shoot, option);
+            if (wanted.empty() && !lit.empty())
+                built.left_out.back() = "its light does not come between its not_before and not_after";
+            else if (windows.empty() && !wanted.empty())
+                built.left_out.back() = location.name + " is not open (" + location.open +
+                                        ") while its light lasts, set-up and packing included";
             for (const order::Point point : points.locations[option.location]) { // each place to leave the van
                 std::vector<NightStart> parts = night.split(windows, option, points.points[point]);
                 if (parts.empty()) { // stays, to be told as dropped
-                    built.needs_dark_path.back() = built.needs_dark_path.back() || !windows.empty();
+                    if (!windows.empty())
+                        built.left_out.back() = "the map calls the path to " + location.name +
+                                                " hard to see, and its light would have it walked in darkness: look at "
+                                                "the way by day and say walk_in_darkness there, or ask for other light";
                     parts.emplace_back();
                 }
                 for (NightStart& part : parts) {

@@ -36,8 +36,9 @@ struct OrderProblem {
     std::vector<std::vector<std::uint32_t>> option_of_visit; ///< [visit][solver's option] -> option of the scene
     /// [visit][solver's option] -> of its set-up and packing, what walks in darkness take longer than by day.
     std::vector<std::vector<DarkWalks>> dark_walks_of_visit;
-    std::vector<bool> needs_dark_path; ///< [visit]: some light is left out, for its path is hard to see in darkness
-    std::vector<std::uint32_t> day_of; ///< solver's day -> day of the shoot
+    /// [visit]: why starts in its light are left out, in words; empty where none are.
+    std::vector<std::string> left_out;
+    std::vector<std::uint32_t> day_of;               ///< solver's day -> day of the shoot
     std::vector<std::vector<std::uint32_t>> meal_of; ///< [solver's day][meal] -> meal of the shoot
 };
 

@@ -4,6 +4,7 @@
 #include "routing/shoot/meal_places.hpp"
 #include "routing/shoot/night_walks.hpp"
 #include "routing/shoot/scene_light.hpp"
+#include "routing/shoot/site_hours.hpp"
 
 #include <algorithm>
 #include <cassert>
@@ -78,6 +79,10 @@ void describe_scene(PlanStop& stop, const SolvedShoot& solved, const order::Stop
             suits += (&sky == &option.sky.front() ? "" : ", ") + sky;
         stop.notes.push_back(suits + " (weather is not judged yet)");
     }
+    if (const std::string hours =
+            site_hours_note(solved.shoot, location, {timed.start - location.setup, timed.end + location.pack});
+        !hours.empty())
+        stop.notes.push_back(hours);
     if (!location.permit.empty())
         stop.notes.push_back("permit: " + location.permit);
     if (!location.notes.empty())
@@ -111,7 +116,7 @@ void describe_meal(PlanStop& stop, const SolvedShoot& solved, const order::Stop&
     case MealWhere::find:
         if (const auto number = solved.points.place_at(timed.point)) {
             const places::Place& place = solved.region.places[*number];
-            stop.notes.push_back(hours_note(place, {timed.start, timed.end}, site_of(place, solved.shoot.zone)));
+            stop.notes.push_back(hours_note(place, {timed.start, timed.end}, site_at(place.at, solved.shoot)));
         }
         describe_point(stop, solved, timed.point);
         break;

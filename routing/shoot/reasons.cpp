@@ -106,10 +106,8 @@ private:
                    (shoot_.locations[scene_of(visit).options.front().location].horizon ? ", the ground looked at,"
                                                                                        : "") +
                    (single_day() ? " on " + date_text(0) : " on any day of the shoot");
-        if (nearest.text.empty() && input_.order.needs_dark_path[visit])
-            return "the map calls the path to " + shoot_.locations[scene_of(visit).options.front().location].name +
-                   " hard to see, and its light would have it walked in darkness: look at the way by day and say "
-                   "walk_in_darkness there, or ask for other light";
+        if (nearest.text.empty() && !input_.order.left_out[visit].empty())
+            return input_.order.left_out[visit];
         return nearest.text.empty() ? "its light is over before the crew is set up" : nearest.text;
     }
 

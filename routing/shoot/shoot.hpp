@@ -65,6 +65,7 @@ struct Location {
     minutes setup{0};
     minutes pack{0};
     bool walk_in_darkness = false; ///< the crew knows the way: paths hard to see are walked in the dark too
+    std::string open{};            ///< opening hours, as OpenStreetMap writes them; empty: at all hours
     std::string notes{};
     std::string permit{};
 };
@@ -89,7 +90,9 @@ struct Scene {
     bool must = true;
     int worth = 0; ///< 1..100 when not a must
     std::vector<SceneOption> options{};
-    std::vector<std::uint32_t> after{}; ///< indices into Shoot::scenes
+    std::vector<std::uint32_t> after{};  ///< indices into Shoot::scenes
+    std::optional<Instant> not_before{}; ///< filming begins no earlier
+    std::optional<Instant> not_after{};  ///< filming ends no later
     std::vector<Shot> shots{};
     std::vector<std::string> gear{};
 };
@@ -129,7 +132,8 @@ struct Shoot {
     std::vector<MealWish> meals{};
     std::optional<Lodging> lodging{};
     std::vector<roads::Closure> closures{};
-    std::vector<std::string> warnings{}; ///< what the reader noticed
+    std::optional<std::vector<geo::CivilDate>> holidays{}; ///< public ones in its days; nothing: not known
+    std::vector<std::string> warnings{};                   ///< what the reader noticed
 };
 
 } // namespace routing::shoot

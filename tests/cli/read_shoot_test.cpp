@@ -89,6 +89,12 @@ TEST_CASE("a sound shoot file is read whole") {
     CHECK(clock.until == 16h);
     CHECK_FALSE(shoot.scenes[1].must);
     CHECK(shoot.scenes[1].worth == 40);
+    CHECK(shoot.scenes[1].not_before == geo::parse_instant("2027-05-14T10:00", shoot.zone));
+    CHECK(shoot.scenes[1].not_after == geo::parse_instant("2027-05-15T17:30", shoot.zone));
+    CHECK(shoot.holidays == std::vector{*geo::parse_date("2027-05-15")});
+    CHECK(shoot.locations[2].open == "Mo-Su 06:00-22:00");
+    CHECK(shoot.locations[1].walk_in_darkness);
+    CHECK_FALSE(shoot.locations[0].walk_in_darkness);
     CHECK(shoot.scenes[1].after == std::vector<std::uint32_t>{0});
     const auto sun = std::get<geo::SunAltitudeRange>(shoot.scenes[1].options[0].light.at(1));
     CHECK(sun.low == geo::Degrees{-4});
@@ -191,7 +197,12 @@ TEST_CASE("every broken member is named with its pointer and mend") {
         {"/locations/1/id", "\"arch\"", "/locations/1/id", "is the id of /locations/0 already", "of its own"},
         {"/locations/1/id", "\"old mill\"", "/locations/1/id", "is no id", "one word"},
         {"/locations/1/at", "", "/locations/1/at", "is missing", "lat"},
-        {"/locations/0/open", "\"Mo-Su\"", "/locations/0/open", "not supported", "clock"},
+        {"/locations/0/open", "\"whenever\"", "/locations/0/open", "can't be read as opening hours",
+         "Mo-Fr 08:00-18:00"},
+        {"/locations/0/open", "\"\"", "/locations/0/open", "is empty", "Mo-Fr 08:00-18:00"},
+        {"/locations/0/walk_in_darkness", "1", "/locations/0/walk_in_darkness", "is a number", "true or false"},
+        {"/holidays", "\"2027-05-14\"", "/holidays", "is text", "list"},
+        {"/holidays", "[\"14.5.2027\"]", "/holidays/0", "is not a date", "YYYY-MM-DD"},
         {"/locations/0/facing_deg", "400", "/locations/0/facing_deg", "out of range", "0 to 360"},
         {"/locations/0/setup_minutes", "-1", "/locations/0/setup_minutes", "out of range", "0 to 720 minutes"},
         {"/locations/0/notes", "5", "/locations/0/notes", "is a number", "text"},
@@ -220,7 +231,8 @@ TEST_CASE("every broken member is named with its pointer and mend") {
         {"/scenes/0/gear", "\"lens\"", "/scenes/0/gear", "is text", "list"},
         {"/scenes/0/same_day_as", "[\"wheel\"]", "/scenes/0/same_day_as", "not supported", "after"},
         {"/scenes/0/right_after", "\"wheel\"", "/scenes/0/right_after", "not supported", "after"},
-        {"/scenes/0/not_before", "\"10:00\"", "/scenes/0/not_before", "not supported", "clock"},
+        {"/scenes/0/not_before", "\"10:00\"", "/scenes/0/not_before", "is not a date and time", "2027-05-14T"},
+        {"/scenes/0/day", "\"2027-05-14\"", "/scenes/0/day", "not supported", "not_before"},
         {"/scenes/0/or/0/at", "\"peer\"", "/scenes/0/or/0/at", "is the id of no location", "\"pier\""},
         {"/scenes/0/or/0", "{}", "/scenes/0/or/0", "is the same as the scene itself", "change"},
         {"/scenes/0/or/0/need", "5", "/scenes/0/or/0/need", "is no key", "known"},

@@ -335,6 +335,40 @@ TEST_CASE("where the closures shut the start in, it is blamed, not the scenes") 
         CHECK(says(dropped.why, "no way out of where the day starts"));
 }
 
+TEST_CASE("set-up, filming and packing lie inside a location's opening hours") {
+    Shoot shoot = small_world::empty_shoot(); // Saturday 2027-03-20, in UTC
+    add_scene(shoot, "hall", 5, 30, clock(7, 18));
+    shoot.locations[0].setup = minutes{20};
+    shoot.locations[0].pack = minutes{15};
+    shoot.locations[0].open = "Mo-Sa 14:00-15:05; PH off";
+    const Plan made = plan(shoot);
+    REQUIRE(made.result == PlanResult::optimal);
+    CHECK(stop_of(made, "hall").start == small_world::at_clock(shoot, 14, 20)); // and 15:05 when packed
+    CHECK(std::any_of(stop_of(made, "hall").notes.begin(), stop_of(made, "hall").notes.end(),
+                      [](const auto& note) { return holds(note, "open Mo-Sa 14:00-15:05; PH off"); }));
+    // A minute less will not do, nor a day that is known to be a holiday.
+    shoot.locations[0].open = "Mo-Sa 14:00-15:04";
+    CHECK(says(plan(shoot).dropped.at(0).why, "is not open (Mo-Sa 14:00-15:04) while its light lasts"));
+    shoot.locations[0].open = "Mo-Sa 14:00-15:05; PH off";
+    shoot.holidays = {{shoot.days[0].date}};
+    CHECK(plan(shoot).result == PlanResult::partial);
+    shoot.holidays = std::vector<geo::CivilDate>{};
+    CHECK(plan(shoot).result == PlanResult::optimal);
+    // Unknown is not open.
+    shoot.locations[0].open = "14:00+";
+    CHECK(plan(shoot).result == PlanResult::partial);
+}
+
+TEST_CASE("a scene keeps its own earliest and latest times") {
+    Shoot shoot = small_world::empty_shoot();
+    const auto scene = add_scene(shoot, "a", 5, 30, clock(7, 18));
+    shoot.scenes[scene].not_before = small_world::at_clock(shoot, 13, 10);
+    shoot.scenes[scene].not_after = small_world::at_clock(shoot, 13, 40);
+    CHECK(stop_of(plan(shoot), "a").start == small_world::at_clock(shoot, 13, 10));
+    shoot.scenes[scene].not_after = small_world::at_clock(shoot, 13, 39);
+    CHECK(says(plan(shoot).dropped.at(0).why, "between its not_before and not_after"));
+}
+
 TEST_CASE("a closure for all the hours of a shoot, or for none of them, is no closure for a time") {
     Shoot shoot = small_world::empty_shoot(); // 06:00 to 20:00
     add_scene(shoot, "far", 20, 60, clock(9, 16));

@@ -126,11 +126,11 @@ TEST_CASE("sun in the picture of a lens is where its own corner angles say") {
     for (const Coordinate& place : places()) {
         CAPTURE(place.latitude.value);
         const geo::SunInFrame frame{250_deg, lens, 5_deg};
-        check_minutes(
-            LightWish{.name = LightName::day, .direction = frame}, place, day_of("2026-09-04"), [&](Instant t) {
-                const auto sun = geo::sky::sun_position(place, 0_m, t);
-                return is_up(place, t) && geo::margin(frame, sun) >= 0.0;
-            });
+        check_minutes(LightWish{.name = LightName::day, .direction = frame}, place, day_of("2026-09-04"),
+                      [&](Instant t) {
+                          const auto sun = geo::sky::sun_position(place, 0_m, t);
+                          return is_up(place, t) && geo::margin(frame, sun) >= 0.0;
+                      });
         // A sun that is down is in no picture, whatever light the wish names.
         CHECK(windows(LightWish{.name = LightName::blue, .direction = geo::SunInFrame{280_deg, {{10.0}}}}, place,
                       day_of("2026-09-04"))

@@ -2,6 +2,7 @@
 
 #include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
+#include "cli/progress_line.hpp"
 #include "cli/read_shoot.hpp"
 #include "cli/region_report.hpp"
 #include "geo/input_error.hpp"
@@ -48,7 +49,10 @@ std::string section_report(const std::string& file) {
 
 ExitCode run_region_prepare(const RegionOptions& options) {
     const auto vehicle = vehicle_of(options);
-    const auto region = routing::shoot::load_region(options.files, vehicle, routing::shoot::Prepared::use);
+    const auto region = [&] {
+        ProgressLine progress;
+        return routing::shoot::load_region(options.files, vehicle, routing::shoot::Prepared::use, progress.watch());
+    }();
     const std::string prepared = routing::shoot::prepared_path(options.files, vehicle).string();
     if (!region.has_prepared)
         throw geo::InputError({{options.files.front(), "", "", "has no prepared file: " + region.prepared_note,

@@ -1,5 +1,6 @@
 #include "cli/shoot_region.hpp"
 
+#include "cli/progress_line.hpp"
 #include "routing/shoot/ground.hpp"
 
 #include <CLI/CLI.hpp>
@@ -14,7 +15,8 @@ routing::shoot::Region load_shoot_region(routing::shoot::Shoot& shoot, bool no_p
     using routing::shoot::Prepared;
     const Prepared prepared = no_prepared ? Prepared::ignore : Prepared::use;
     routing::shoot::find_horizons(shoot, prepared);
-    return routing::shoot::load_region(shoot.regions, shoot.crew.vehicle, prepared);
+    ProgressLine progress;
+    return routing::shoot::load_region(shoot.regions, shoot.crew.vehicle, prepared, progress.watch());
 }
 
 } // namespace cli

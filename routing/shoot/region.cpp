@@ -144,30 +144,44 @@ std::string misfit(const roads::RegionKey& key, const roads::FileIdentity& extra
     return "";
 }
 
-Region build_region(const std::vector<std::string>& files, const roads::Vehicle& vehicle) {
+Region build_region(const std::vector<std::string>& files, const roads::Vehicle& vehicle, const PrepareWatch& watch) {
+    // Shares of the time measured on a map of a million junctions.
+    constexpr double read = 0.0, roads_from = 0.45, order_from = 0.6, foot_from = 0.85;
+    const auto tell = [&](const std::string& stage, double share) {
+        if (watch)
+            watch(stage, share);
+    };
     std::vector<roads::OsmExtract> extracts;
-    for (const std::string& file : files)
+    for (const std::string& file : files) {
+        tell("reading " + file,
+             read + (roads_from - read) * static_cast<double>(extracts.size()) / static_cast<double>(files.size()));
         extracts.push_back(roads::read_extract(file, places::is_place));
+    }
+    tell("roads", roads_from);
     const roads::OsmExtract extract = roads::merge_extracts(std::move(extracts));
     const std::string file = names_of(files);
     auto network = std::make_unique<const roads::RoadNetwork>(roads::build_network(extract, vehicle));
     if (network->arcs.empty())
         throw geo::InputError({{file, "", "", "holds no road this vehicle may drive",
                                 "use an extract with highway ways, or check /crew/vehicle"}});
+    tell("quick ways", order_from);
     roads::hierarchy::Hierarchy hierarchy =
         roads::hierarchy::build_hierarchy(*network, roads::hierarchy::elimination_order(*network));
+    tell("paths and places", foot_from);
     roads::SnapIndex index(*network);
-    return {file,
-            std::move(network),
-            std::make_unique<const roads::RoadNetwork>(roads::foot::build_foot_network(extract)),
-            std::move(hierarchy),
-            std::move(index),
-            places::find_places(extract),
-            extract.counts,
-            extract.box,
-            extract.data_date,
-            false,
-            {}};
+    Region region{file,
+                  std::move(network),
+                  std::make_unique<const roads::RoadNetwork>(roads::foot::build_foot_network(extract)),
+                  std::move(hierarchy),
+                  std::move(index),
+                  places::find_places(extract),
+                  extract.counts,
+                  extract.box,
+                  extract.data_date,
+                  false,
+                  {}};
+    tell("done", 1.0);
+    return region;
 }
 
 /// Why the file was not written, or nothing.
@@ -205,10 +219,11 @@ Region load_region(const std::string& file, const roads::Vehicle& vehicle, Prepa
     return load_region(std::vector{file}, vehicle, prepared);
 }
 
-Region load_region(const std::vector<std::string>& files, const roads::Vehicle& vehicle, Prepared prepared) {
+Region load_region(const std::vector<std::string>& files, const roads::Vehicle& vehicle, Prepared prepared,
+                   const PrepareWatch& watch) {
     const auto extract = prepared == Prepared::use ? look_at(files) : std::nullopt;
     if (!extract)
-        return build_region(files, vehicle);
+        return build_region(files, vehicle, watch);
     const std::string file = names_of(files);
     const auto path = prepared_path(files, vehicle);
     const auto bytes = roads::vehicle_bytes(vehicle);
@@ -221,7 +236,7 @@ Region load_region(const std::vector<std::string>& files, const roads::Vehicle& 
             return std::move(*region);
         }
     }
-    Region region = build_region(files, vehicle);
+    Region region = build_region(files, vehicle, watch);
     const auto failure = write_prepared(path, region, files, *extract, bytes);
     region.has_prepared = !failure;
     region.prepared_note = failure ? path.string() + " can't be written: " + *failure

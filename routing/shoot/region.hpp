@@ -7,6 +7,7 @@
 #include "routing/roads/snap.hpp"
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -31,12 +32,17 @@ struct Region {
 /// Whether a prepared file beside the extract is read, and made where there is none that fits.
 enum class Prepared { ignore, use };
 
+/// Told, while a map is made ready, what is being done, and what share of the whole (0 to 1, about) was done before it.
+/// Shares are those of a large extract; a small one is ready in no time.
+using PrepareWatch = std::function<void(const std::string& stage, double share)>;
+
 /// Reads an extract and prepares it for `vehicle`; with Prepared::use the same, value for value, from the prepared file
 /// when that fits extract, road rules and vehicle. A prepared file that can't be written is no failure, the note says
 /// so. Throws geo::InputError (missing, broken, empty, no drivable road).
+/// `watch` is told nothing where the prepared file serves.
 /// Several extracts are merged into one map (see merged_extracts.hpp).
 Region load_region(const std::vector<std::string>& files, const roads::Vehicle& vehicle,
-                   Prepared prepared = Prepared::ignore);
+                   Prepared prepared = Prepared::ignore, const PrepareWatch& watch = {});
 Region load_region(const std::string& file, const roads::Vehicle& vehicle, Prepared prepared = Prepared::ignore);
 
 /// Where the prepared file of an extract lies: beside it, with a short key of the vehicle, so that vans don't take

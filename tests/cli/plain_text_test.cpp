@@ -2,6 +2,7 @@
 #include "cli/markdown_table.hpp"
 #include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
+#include "cli/progress_line.hpp"
 
 #include <doctest/doctest.h>
 
@@ -21,6 +22,16 @@ TEST_CASE("text from a map becomes one harmless line") {
                            "e");                               // Latin-1
     CHECK(one_line("\xC0\xAF") == "\xEF\xBF\xBD\xEF\xBF\xBD"); // overlong
     CHECK(one_line("Tórshavn 東京") == "Tórshavn 東京");
+}
+
+TEST_CASE("a line of progress fits a terminal and tells the time left once it can") {
+    CHECK(progress_text("roads", 0.0, 1.0) == "roads [....................]   0 %");
+    CHECK(progress_text("roads", 0.25, 3.0) == "roads [#####...............]  25 %, about 9 s left");
+    CHECK(progress_text("done", 1.0, 9.0) == "done [####################] 100 %");
+    // Cut at its front, between characters: the last 22 bytes begin inside the o with an accent.
+    CHECK(progress_text("reading /maps/T\xC3\xB3rshavn-norths.osm.pbf", 0.0, 1.0) ==
+          "...rshavn-norths.osm.pbf [....................]   0 %");
+    CHECK(progress_text(std::string(300, 'x'), 0.11, 99'999.0).size() < 80);
 }
 
 TEST_CASE("what Markdown would read as markup is escaped, and only that") {

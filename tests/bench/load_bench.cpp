@@ -4,6 +4,8 @@
 ///
 ///     bench_load [EXTRACT...]      default: the optional extracts, and those under regions/
 
+#include "own_process.hpp"
+
 #include "routing/places/place.hpp"
 #include "routing/roads/network.hpp"
 #include "routing/shoot/region.hpp"
@@ -13,8 +15,6 @@
 #include <osmium/io/any_input.hpp>
 #include <osmium/visitor.hpp>
 
-#include <sys/resource.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -22,7 +22,6 @@
 #include <chrono>
 #include <cstdint>
 #include <cstdio>
-#include <exception>
 #include <filesystem>
 #include <functional>
 #include <optional>
@@ -31,45 +30,9 @@
 
 namespace {
 
-using Counts = std::array<std::uint64_t, 4>;
-
-struct Result {
-    double seconds = 0.0;
-    Counts counts{};
-    double peak_mib = 0.0; ///< resident memory of the process at its highest
-};
-
-/// Runs `work` in a child and reads back what it measured. Nothing when the child failed; it has said why.
-std::optional<Result> in_own_process(const std::function<Result()>& work) {
-    std::array<int, 2> ends{};
-    if (pipe(ends.data()) != 0)
-        return std::nullopt;
-    std::fflush(stdout);
-    const pid_t child = fork();
-    if (child < 0)
-        return std::nullopt;
-    if (child == 0) {
-        int code = 1;
-        try {
-            const Result result = work();
-            code = write(ends[1], &result, sizeof result) == static_cast<ssize_t>(sizeof result) ? 0 : 1;
-        } catch (const std::exception& error) {
-            std::fprintf(stderr, "%s\n", error.what());
-        }
-        _exit(code);
-    }
-    close(ends[1]);
-    Result result;
-    const bool whole = read(ends[0], &result, sizeof result) == static_cast<ssize_t>(sizeof result);
-    close(ends[0]);
-    int status = 0;
-    rusage usage{};
-    const bool ended_well = wait4(child, &status, 0, &usage) == child && WIFEXITED(status) && WEXITSTATUS(status) == 0;
-    if (!whole || !ended_well)
-        return std::nullopt;
-    result.peak_mib = static_cast<double>(usage.ru_maxrss) / 1024.0; // Linux counts in KiB
-    return result;
-}
+using bench::Counts;
+using bench::in_own_process;
+using bench::Result;
 
 /// Best of several runs; `work` gives what it counted.
 Result best_time(const std::function<Counts()>& work) {

@@ -3,110 +3,54 @@
 #include "routing/roads/edge_geometry.hpp"
 #include "routing/roads/round_trip.hpp"
 
-#include <boost/geometry.hpp>
-#include <boost/geometry/index/rtree.hpp>
-
 #include <algorithm>
-#include <cmath>
-#include <tuple>
 #include <utility>
 
 namespace routing::roads {
 
-namespace bg = boost::geometry;
-namespace bgi = boost::geometry::index;
-
 namespace {
 
-using BoxCorner = bg::model::point<double, 3, bg::cs::cartesian>;
-using SpaceBox = bg::model::box<BoxCorner>;
-
-/// Pieces this short stray less than 2 mm from the line straight in longitude and latitude.
-constexpr geo::Metres longest_piece{250.0};
 /// Edges this close to the nearest count as equally near; map data is no finer.
 constexpr geo::Metres same_distance{0.01};
 constexpr geo::Metres first_radius{50.0};
 /// More than the earth's diameter: no straight distance is longer.
 constexpr geo::Metres longest_radius{1.3e7};
 
-/// A straight piece of an edge's segment.
-struct Piece {
-    SpacePoint from, to;
-    std::uint32_t edge = 0;
-    std::uint32_t segment = 0; ///< index in RoadNetwork::shape of the segment's first point
-    double share_from = 0.0;   ///< of the segment
-    double share_to = 1.0;
-};
-
 /// Nearest point of one edge to a place.
 struct Candidate {
     std::uint32_t edge = 0;
-    std::uint32_t segment = 0;
-    double share = 0.0; ///< of the segment
+    std::uint32_t segment = 0; ///< index in RoadNetwork::shape of the segment's first point
+    double share = 0.0;        ///< of the segment
     geo::Metres distance;
 };
-
-SpaceBox box_of(const Piece& piece) {
-    const auto [from, to] = std::pair(piece.from, piece.to);
-    return {BoxCorner(std::min(from.x, to.x), std::min(from.y, to.y), std::min(from.z, to.z)),
-            BoxCorner(std::max(from.x, to.x), std::max(from.y, to.y), std::max(from.z, to.z))};
-}
-
-SpaceBox box_around(const SpacePoint& centre, geo::Metres radius) {
-    const double r = radius.value;
-    return {BoxCorner(centre.x - r, centre.y - r, centre.z - r), BoxCorner(centre.x + r, centre.y + r, centre.z + r)};
-}
 
 } // namespace
 
 struct SnapIndex::Tree {
     const RoadNetwork& network;
-    std::vector<bool> usable;
-    std::vector<Piece> pieces;
-    bgi::rtree<std::pair<SpaceBox, std::uint32_t>, bgi::quadratic<16>> boxes;
+    SnapParts parts;
 
-    explicit Tree(const RoadNetwork& roads) : network(roads), usable(round_trip_edges(roads)) {
-        for (std::uint32_t edge = 0; edge < network.edges.size(); ++edge)
-            if (network.edges[edge].forward < closed || network.edges[edge].backward < closed)
-                add(edge);
-        std::vector<std::pair<SpaceBox, std::uint32_t>> entries;
-        entries.reserve(pieces.size());
-        for (std::uint32_t i = 0; i < pieces.size(); ++i)
-            entries.emplace_back(box_of(pieces[i]), i);
-        boxes = decltype(boxes)(entries);
-    }
+    Tree(const RoadNetwork& roads, SnapParts of) : network(roads), parts(std::move(of)) {}
 
-    void add(std::uint32_t edge) {
-        const Edge& drawn = network.edges[edge];
-        for (std::uint32_t i = drawn.shape_begin; i + 1 < drawn.shape_end; ++i) {
-            const auto a = network.shape[i];
-            const auto b = network.shape[i + 1];
-            const auto parts = static_cast<int>(std::max(1.0, std::ceil(distance(a, b).value / longest_piece.value)));
-            for (int part = 0; part < parts; ++part) {
-                const double from = static_cast<double>(part) / parts;
-                const double to = static_cast<double>(part + 1) / parts;
-                pieces.push_back(
-                    {in_space(point_between(a, b, from)), in_space(point_between(a, b, to)), edge, i, from, to});
-            }
-        }
-    }
+    bool usable(std::uint32_t edge) const { return parts.usable[edge] != 0; }
 
     /// Nearest point of every edge that comes within `radius`, in order of edge.
     std::vector<Candidate> within(const SpacePoint& place, geo::Metres radius) const {
         std::vector<Candidate> found;
-        // A piece within the radius has a point inside the cube, so its box meets the cube: none is missed.
-        for (auto box = boxes.qbegin(bgi::intersects(box_around(place, radius))); box != boxes.qend(); ++box) {
-            const Piece& piece = pieces[box->second];
-            const auto near = nearest_on_segment(place, piece.from, piece.to);
-            if (near.distance <= radius)
-                found.push_back({piece.edge, piece.segment,
-                                 piece.share_from + near.share * (piece.share_to - piece.share_from), near.distance});
-        }
-        std::sort(found.begin(), found.end(), [](const Candidate& a, const Candidate& b) {
-            return std::tie(a.edge, a.distance, a.segment, a.share) < std::tie(b.edge, b.distance, b.segment, b.share);
+        parts.boxes.for_each_near(place, radius, [&](std::uint32_t edge) {
+            std::optional<Candidate> nearest;
+            for_each_piece(network, network.edges[edge],
+                           [&](const SpacePoint& from, const SpacePoint& to, std::uint32_t segment, double share_from,
+                               double share_to) {
+                               const auto near = nearest_on_segment(place, from, to);
+                               if (near.distance <= radius && (!nearest || near.distance < nearest->distance))
+                                   nearest = Candidate{edge, segment, share_from + near.share * (share_to - share_from),
+                                                       near.distance};
+                           });
+            if (nearest)
+                found.push_back(*nearest);
         });
-        const auto same_edge = [](const Candidate& a, const Candidate& b) { return a.edge == b.edge; };
-        found.erase(std::unique(found.begin(), found.end(), same_edge), found.end());
+        std::sort(found.begin(), found.end(), [](const Candidate& a, const Candidate& b) { return a.edge < b.edge; });
         return found;
     }
 
@@ -130,7 +74,16 @@ struct SnapIndex::Tree {
     }
 };
 
-SnapIndex::SnapIndex(const RoadNetwork& network) : tree_(std::make_unique<Tree>(network)) {}
+SnapParts find_snap_parts(const RoadNetwork& network) {
+    SnapParts parts{find_edge_boxes(network), {}};
+    const std::vector<bool> usable = round_trip_edges(network);
+    parts.usable.assign(usable.begin(), usable.end());
+    return parts;
+}
+
+SnapIndex::SnapIndex(const RoadNetwork& network) : SnapIndex(network, find_snap_parts(network)) {}
+SnapIndex::SnapIndex(const RoadNetwork& network, SnapParts parts)
+    : tree_(std::make_unique<Tree>(network, std::move(parts))) {}
 SnapIndex::~SnapIndex() = default;
 SnapIndex::SnapIndex(SnapIndex&&) noexcept = default;
 SnapIndex& SnapIndex::operator=(SnapIndex&&) noexcept = default;
@@ -143,13 +96,13 @@ std::optional<RoadPoint> SnapIndex::nearest(geo::Coordinate place, geo::Metres l
         const auto candidates = tree_->within(centre, radius + same_distance);
         const Candidate* best = nullptr;
         for (const Candidate& candidate : candidates)
-            if (tree_->usable[candidate.edge] && (!best || candidate.distance < best->distance))
+            if (tree_->usable(candidate.edge) && (!best || candidate.distance < best->distance))
                 best = &candidate;
         if (best && best->distance <= radius) {
             const geo::Metres shortest = best->distance;
             bool passed_over = false;
             for (const Candidate& candidate : candidates) {
-                if (!tree_->usable[candidate.edge])
+                if (!tree_->usable(candidate.edge))
                     passed_over = passed_over || candidate.distance + same_distance < shortest;
                 else if (candidate.distance <= shortest + same_distance &&
                          (tree_->open_both_ways(candidate.edge) && !tree_->open_both_ways(best->edge)))
@@ -183,7 +136,11 @@ std::vector<RoadPoint> SnapIndex::nearest_edges(geo::Coordinate place, std::size
 }
 
 bool SnapIndex::is_round_trip(EdgeIndex edge) const {
-    return tree_->usable[value(edge)];
+    return tree_->usable(value(edge));
+}
+
+const SnapParts& SnapIndex::parts() const {
+    return tree_->parts;
 }
 
 std::vector<EdgeIndex> SnapIndex::edges_within(geo::Coordinate place, geo::Metres radius) const {

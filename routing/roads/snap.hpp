@@ -4,6 +4,7 @@
 ///     const SnapIndex index(network);
 ///     if (const auto point = index.nearest(harbour, 2000.0_m)) ...
 
+#include "routing/roads/edge_boxes.hpp"
 #include "routing/roads/network.hpp"
 
 #include <memory>
@@ -20,11 +21,21 @@ struct RoadPoint {
     bool passed_over_nearer = false; ///< a nearer road was left out: no way in and out of it
 };
 
-/// R-tree over the network's segments, in space (see edge_geometry.hpp): exact at any latitude and across the 180th
-/// meridian. Roads closed both ways are not in it. Refers to the network, which must outlive it.
+/// What an index is made of, to keep in a file.
+struct SnapParts {
+    EdgeBoxes boxes;
+    std::vector<std::uint8_t> usable; ///< of each edge: 1 when it can be reached and left again, else 0
+};
+
+SnapParts find_snap_parts(const RoadNetwork& network);
+
+/// Distances in space (see edge_geometry.hpp): exact at any latitude and across the 180th meridian. Roads closed both
+/// ways are not in it. Refers to the network, which must outlive it.
 class SnapIndex {
 public:
     explicit SnapIndex(const RoadNetwork& network);
+    /// `parts` as found for this network.
+    SnapIndex(const RoadNetwork& network, SnapParts parts);
     ~SnapIndex();
     SnapIndex(SnapIndex&&) noexcept;
     SnapIndex& operator=(SnapIndex&&) noexcept;
@@ -39,6 +50,8 @@ public:
     bool is_round_trip(EdgeIndex edge) const;
     /// Every edge that comes within `radius`, in order of index.
     std::vector<EdgeIndex> edges_within(geo::Coordinate place, geo::Metres radius) const;
+
+    const SnapParts& parts() const;
 
 private:
     struct Tree;

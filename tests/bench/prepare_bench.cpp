@@ -1,7 +1,7 @@
 /// A map of about a million junctions, made ready from its PBF and then used by a new process: a mosaic of shifted
 /// copies of a real extract (of the demo island where that is absent), written to a temporary folder.
 ///
-///     bench_prepare [SIDE [EXTRACT]]      default: 15 x 15 copies
+///     bench_prepare [SIDE [EXTRACT [FOLDER]]]      default: 15 x 15 copies; FOLDER, new, keeps the map made
 ///
 /// Told: making the prepared file (seconds, peak of memory), and a new process from its start to the first table of
 /// 60 x 60 travel times, customization for the van included (whole process, file in the page cache).
@@ -114,7 +114,8 @@ int main(int argc, char** argv) {
         std::printf("*** not here: %s; the demo island instead ***\n", tile.c_str());
         tile = fs::path(DAYWEAVE_SOURCE_DIR) / "regions/ondrel/ondrel.osm.pbf";
     }
-    const fs::path folder = fs::temp_directory_path() / ("bench_prepare_" + std::to_string(getpid()));
+    const fs::path folder = argc > 3 ? fs::path(argv[3])
+                                     : fs::temp_directory_path() / ("bench_prepare_" + std::to_string(getpid()));
     fs::create_directories(folder);
     const std::string file = (folder / "mosaic.osm.pbf").string();
     bench::in_own_process([&] {
@@ -137,6 +138,7 @@ int main(int argc, char** argv) {
                         static_cast<double>(used->counts[2]) * 1e-3, static_cast<unsigned long long>(used->counts[0]));
     }
     std::error_code ignored;
-    fs::remove_all(folder, ignored);
+    if (argc <= 3)
+        fs::remove_all(folder, ignored);
     return made ? 0 : 1;
 }

@@ -166,9 +166,19 @@ std::string light_tables(const std::vector<LightPlace>& places, const geo::TimeZ
         for (const LightDay& light : place.days)
             text += day_block(light, place.facing, zone);
     }
+    const auto has_horizon = [](const LightPlace& place) { return place.horizon != nullptr; };
     return text + "\nTimes of " + zone.name() +
-           ", rounded inwards to the minute; heights of the sun's centre without refraction. Flat horizon, clear "
-           "air; brightness on level ground is an estimate.\n";
+           ", rounded inwards to the minute; heights of the sun's centre without refraction. " +
+           horizon_words(std::any_of(places.begin(), places.end(), has_horizon),
+                         !std::all_of(places.begin(), places.end(), has_horizon)) +
+           "; brightness on level ground is an estimate.\n";
+}
+
+std::string horizon_words(bool terrain, bool flat) {
+    if (!terrain)
+        return "Flat horizon, clear air";
+    return flat ? "Horizon of the elevation tiles where they reach, else flat; no trees or houses; clear air"
+                : "Horizon of the elevation tiles, no trees or houses; clear air";
 }
 
 std::string light_json(const std::vector<LightPlace>& places, const geo::TimeZone& zone) {

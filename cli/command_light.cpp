@@ -1,8 +1,10 @@
 #include "cli/command_light.hpp"
 
 #include "cli/find_light.hpp"
+#include "cli/light_picture.hpp"
 #include "cli/light_places.hpp"
 #include "cli/number_text.hpp"
+#include "cli/plain_text.hpp"
 #include "cli/write_light.hpp"
 #include "cli/write_light_found.hpp"
 #include "geo/input_error.hpp"
@@ -54,6 +56,14 @@ std::vector<PlaceFound> find_everywhere(const FindWish& wish, const LightAsked& 
     return found;
 }
 
+std::vector<geo::CivilDate> dates_of(const std::vector<FoundLight>& found) {
+    std::vector<geo::CivilDate> dates;
+    for (const FoundLight& hit : found)
+        if (dates.empty() || dates.back() != hit.date)
+            dates.push_back(hit.date);
+    return dates;
+}
+
 void check_days(const LightOptions& options) {
     if (options.days > most_days && !options.find)
         throw geo::InputError({{"", "--days", std::to_string(options.days), "are too many days to print",
@@ -67,18 +77,34 @@ ExitCode run_light(const LightOptions& options) {
     check_days(options);
     const auto wish = options.find ? std::optional(parse_find_wish(*options.find)) : std::nullopt;
     LightAsked asked = light_places(options);
+    const Replace replace = options.overwrite ? Replace::yes : Replace::no;
+    if (!options.pictures.empty())
+        check_output(options.pictures,
+                     wish ? std::vector<std::string>{} : light_picture_names(asked.places, asked.dates), replace);
+
+    std::string told;
     if (wish) {
         const auto found = find_everywhere(*wish, asked);
-        std::cout << (options.json  ? found_json(*wish, found, asked.zone)
-                      : options.csv ? found_csv(*wish, found, asked.zone)
-                                    : found_tables(*wish, found, asked.zone));
-        return ExitCode::done;
+        told = options.json  ? found_json(*wish, found, asked.zone)
+               : options.csv ? found_csv(*wish, found, asked.zone)
+                             : found_tables(*wish, found, asked.zone);
+        if (!options.pictures.empty())
+            for (std::size_t n = 0; n < found.size(); ++n)
+                asked.places[n].days = light_of_dates(asked.places[n], dates_of(found[n].found), asked.zone);
+    } else {
+        for (LightPlace& place : asked.places)
+            place.days = light_of_dates(place, asked.dates, asked.zone);
+        told = options.json  ? light_json(asked.places, asked.zone)
+               : options.csv ? light_csv(asked.places, asked.zone)
+                             : light_tables(asked.places, asked.zone);
     }
-    for (LightPlace& place : asked.places)
-        place.days = light_of_dates(place, asked.dates, asked.zone);
-    std::cout << (options.json  ? light_json(asked.places, asked.zone)
-                  : options.csv ? light_csv(asked.places, asked.zone)
-                                : light_tables(asked.places, asked.zone));
+    if (!options.pictures.empty()) {
+        const auto pictures = light_pictures(asked.places, asked.zone);
+        if (!pictures.empty())
+            write_documents(options.pictures, pictures, replace);
+        std::cerr << count_text(pictures.size(), "picture") + " written to " + one_line(options.pictures) + "\n";
+    }
+    std::cout << told;
     return ExitCode::done;
 }
 
@@ -102,11 +128,20 @@ void add_light(CLI::App& app, ExitCode& exit_code) {
                                      "elevation tile (.hgt, .hgt.zip, GeoTIFF), several times if need be (with --at; "
                                      "a shoot file names its own)")
                         ->allow_extra_args(false);
-    for (auto* option : {at, zone, facing, terrain})
+    auto* lens = command
+                     ->add_option("--lens", options->lens,
+                                  "focal length of the camera's lens, mm on a picture 36 x 24 mm, drawn in pictures "
+                                  "(with --at and --facing)")
+                     ->check(CLI::Range(4.0, 2000.0));
+    for (auto* option : {at, zone, facing, terrain, lens})
         option->excludes(shoot);
     command->add_option("--find", options->find,
                         "print only the days that have this and when, like \"sunset at bearing 235..245\" or "
                         "\"dark-sky for 30 min\"");
+    auto* pictures = command->add_option("--pictures", options->pictures,
+                                         "folder for a picture (SVG) of each place and day, created when missing; "
+                                         "with --find only of the days found");
+    command->add_flag("--overwrite", options->overwrite, "replace pictures that are there already")->needs(pictures);
     auto* json = command->add_flag("--json", options->json, "JSON instead of tables");
     command->add_flag("--csv", options->csv, "comma-separated values instead of tables")->excludes(json);
     command->footer("Example: dayweave light --at=-35.21,-8.47 --date 2027-05-14 --zone Atlantic/Azores\n"

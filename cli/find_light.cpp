@@ -2,9 +2,6 @@
 
 #include "geo/light_window.hpp"
 #include "geo/sky/crossing_search.hpp"
-#include "geo/sky/moon.hpp"
-#include "geo/sky/moon_events.hpp"
-#include "geo/sky/sun_events.hpp"
 #include "geo/terrain/direct_sun.hpp"
 
 #include <algorithm>
@@ -20,53 +17,6 @@ using geo::sky::SkyPosition;
 using namespace std::chrono_literals;
 
 constexpr geo::Metres sea_level{0.0};
-
-/// One of the two from one place.
-class SkyPath {
-public:
-    SkyPath(SkyBody body, const FindPlace& place) : body_(body), place_(place), observer_(place.at, sea_level) {}
-
-    SkyPosition at(PreciseInstant when) const {
-        return observer_.view(body_ == SkyBody::sun ? geo::sky::sun_vector(when) : geo::sky::moon_vector(when), when);
-    }
-    SkyPosition at(geo::Instant when) const { return at(geo::sky::precise(when)); }
-
-    /// Above the flat horizon.
-    Intervals risen(Interval span) const {
-        if (body_ == SkyBody::moon)
-            return geo::sky::moon_up(place_.at, sea_level, span);
-        const geo::sky::SunLine line = geo::sky::HorizonRule::upper_limb;
-        Intervals spans;
-        geo::Instant from = span.from;
-        bool up = geo::sky::SunView(place_.at, sea_level).height_above(line, geo::sky::precise(from)).value > 0.0;
-        for (const auto& crossing : geo::sky::sun_crossings(place_.at, sea_level, line, span)) {
-            if (up && !crossing.rising)
-                spans.push_back({from, crossing.when});
-            up = crossing.rising;
-            from = crossing.when;
-        }
-        if (up)
-            spans.push_back({from, span.until});
-        return spans;
-    }
-
-    /// Above what stands round the place.
-    Intervals seen(Interval span) const {
-        if (!place_.horizon)
-            return risen(span);
-        if (body_ == SkyBody::sun)
-            return geo::terrain::direct_sun(place_.at, *place_.horizon, span).direct;
-        const auto moon = [this](PreciseInstant when) {
-            return geo::terrain::DiscSight{at(when), geo::sky::moon_semidiameter(geo::sky::moon_vector(when))};
-        };
-        return geo::terrain::above_terrain(moon, *place_.horizon, span);
-    }
-
-private:
-    SkyBody body_;
-    const FindPlace& place_;
-    geo::sky::Observer observer_;
-};
 
 Interval around(Interval civil, geo::Seconds margin) {
     return {civil.from - margin, civil.until + margin};
@@ -155,7 +105,7 @@ Interval cut_to_day(Interval window, Interval civil) {
 class Finder {
 public:
     Finder(const FindWish& wish, const FindPlace& place, const geo::TimeZone& zone)
-        : wish_(wish), place_(place), zone_(zone), body_(body_of(wish)), path_(body_, place) {
+        : wish_(wish), place_(place), zone_(zone), body_(body_of(wish)), path_(body_, place.at, place.horizon) {
         if (place.horizon)
             around_.direct_sun = [this](Interval span) {
                 return geo::terrain::direct_sun(place_.at, *place_.horizon, span).direct;

@@ -13,6 +13,7 @@
 ///
 /// `sunrise` and `sunset` are the moment; with `for` they are the light of that name, since a moment has no length.
 
+#include "cli/sky_path.hpp"
 #include "geo/camera.hpp"
 #include "geo/light_request.hpp"
 
@@ -23,8 +24,6 @@
 #include <variant>
 
 namespace cli {
-
-enum class SkyBody { sun, moon };
 
 /// The moment it comes up or goes down.
 struct RiseOrSet {

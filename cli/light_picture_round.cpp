@@ -3,6 +3,7 @@
 #include "cli/number_text.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -94,11 +95,11 @@ public:
         label_hours(sky_.sun, true);
         label_hours(sky_.moon, false);
         if (place_.facing)
-            label_rim(*place_.facing, "camera " + bearing(*place_.facing), "#111");
-        label_ends(sky_.sun, place_.horizon ? "sun out " : "sunrise ", place_.horizon ? "sun gone " : "sunset ",
-                   "#7a2b00");
-        label_ends(sky_.moon, place_.horizon ? "moon out " : "moonrise ", place_.horizon ? "moon gone " : "moonset ",
-                   "#1f3d70");
+            rim_labels_.push_back({*place_.facing, "camera", "#111"});
+        add_ends(sky_.sun, place_.horizon ? "sun out" : "sunrise", place_.horizon ? "sun gone" : "sunset", "#7a2b00");
+        add_ends(sky_.moon, place_.horizon ? "moon out" : "moonrise", place_.horizon ? "moon gone" : "moonset",
+                 "#1f3d70");
+        label_rim();
     }
 
 private:
@@ -244,27 +245,72 @@ private:
         }
     }
 
-    void label_ends(const BodyDay& body, const std::string& appears, const std::string& goes,
-                    const std::string& colour) {
+    /// What stands at a bearing, told outside the rim.
+    struct RimLabel {
+        Degrees azimuth;
+        std::string words;
+        std::string colour;
+
+        bool is_right() const { return azimuth.value < 180.0; }
+        bool is_low() const { return azimuth.value > 135.0 && azimuth.value < 225.0; }
+        /// Along the rim from north, or from south for the low ones.
+        double way() const {
+            const double from_north = is_right() ? azimuth.value : 360.0 - azimuth.value;
+            return is_low() ? 180.0 - from_north : from_north;
+        }
+        /// The direction so far along its part of the rim.
+        Degrees along(double way) const {
+            const double from_north = is_low() ? 180.0 - way : way;
+            return {is_right() ? from_north : 360.0 - from_north};
+        }
+        int part() const { return (is_right() ? 0 : 1) + (is_low() ? 2 : 0); }
+    };
+
+    void add_ends(const BodyDay& body, const std::string& appears, const std::string& goes, const std::string& colour) {
         for (const PathPoint& point : body.appears)
-            label_rim(point.at.azimuth, appears + bearing(point.at.azimuth), colour);
+            rim_labels_.push_back({point.at.azimuth, appears, colour});
         for (const PathPoint& point : body.goes)
-            label_rim(point.at.azimuth, goes + bearing(point.at.azimuth), colour);
+            rim_labels_.push_back({point.at.azimuth, goes, colour});
     }
 
-    void label_rim(Degrees azimuth, const std::string& words, const std::string& colour) {
-        drawing_.line(frame_.outside(azimuth, 0.0), frame_.outside(azimuth, 8.0),
-                      "stroke=\"" + colour + "\" stroke-width=\"2\"");
-        std::vector<SvgPoint> spots;
-        const double sine = std::sin(azimuth.value * radians_per_degree);
-        const Anchor anchor = std::abs(sine) < 0.3 ? Anchor::middle : sine > 0.0 ? Anchor::start : Anchor::end;
+    /// From north and from south along each side, so that labels pushed aside keep the order of what they name.
+    void label_rim() {
+        for (RimLabel& label : rim_labels_)
+            label.azimuth.value = std::fmod(label.azimuth.value, 360.0);
+        std::stable_sort(rim_labels_.begin(), rim_labels_.end(), [](const RimLabel& a, const RimLabel& b) {
+            return a.part() != b.part() ? a.part() < b.part() : a.way() < b.way();
+        });
+        std::array<double, 4> reached{};
+        for (const RimLabel& label : rim_labels_) {
+            double& last = reached[static_cast<std::size_t>(label.part())];
+            last = draw_rim_label(label, std::max(label.way(), last));
+        }
+    }
+
+    /// Looks for a free spot from so far along its part of the rim; gives where it stands.
+    double draw_rim_label(const RimLabel& label, double first) {
+        constexpr double farthest = 24.0; // degrees
+        const SvgPoint tick = frame_.outside(label.azimuth, 8.0);
+        const std::string stroke = "stroke=\"" + label.colour + "\" stroke-width=\"";
+        drawing_.line(frame_.outside(label.azimuth, 0.0), tick, stroke + "2\"");
+        const std::string words = label.words + " " + bearing(label.azimuth);
         for (const double out : {13.0, 26.0})
-            for (const double turn : {0.0, 2.5, -2.5, 5.0, -5.0, 7.5, -7.5, 10.0, -10.0}) {
-                SvgPoint at = frame_.outside({azimuth.value + turn}, out);
-                at.y += 3.5;
-                spots.push_back(at);
+            for (double way = first; way < label.way() + farthest; way += 0.5) {
+                const Degrees azimuth = label.along(way);
+                const double sine = std::sin(azimuth.value * radians_per_degree);
+                const Anchor anchor = std::abs(sine) < 0.3 ? Anchor::middle : sine > 0.0 ? Anchor::start : Anchor::end;
+                // Above and below the disc words lie across the tick, so they stand off it.
+                const double off = anchor == Anchor::middle ? out + 5.0 : out;
+                SvgPoint spot = frame_.outside(azimuth, off);
+                spot.y += 3.5;
+                if (!labels_.place(drawing_, {spot}, words,
+                                   {.size = label_size, .anchor = anchor, .colour = label.colour, .bold = true}))
+                    continue;
+                drawing_.line(tick, frame_.outside(azimuth, anchor == Anchor::middle ? out - 1.0 : out - 2.0),
+                              stroke + ".7\"");
+                return way;
             }
-        labels_.place(drawing_, spots, words, {.size = label_size, .anchor = anchor, .colour = colour, .bold = true});
+        return first;
     }
 
     SvgDrawing& drawing_;
@@ -273,6 +319,7 @@ private:
     const PictureSky& sky_;
     const geo::TimeZone& zone_;
     LabelSpots labels_;
+    std::vector<RimLabel> rim_labels_;
 };
 
 } // namespace

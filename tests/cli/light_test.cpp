@@ -149,6 +149,54 @@ TEST_CASE("every wrong option of light is told at once") {
     CHECK(fixture::has_fault(light_faults(options), "--zone", "is missing"));
 }
 
+TEST_CASE("options of light that do not go together are told") {
+    cli::LightOptions options;
+    options.at = "-35.2,-8.1";
+    options.date = "2027-05-14";
+    options.zone = "Atlantic/Azores";
+    options.lens = 50.0;
+    CHECK(fixture::has_fault(light_faults(options), "--lens", "looks nowhere", "--facing"));
+    options.lens = std::numeric_limits<double>::quiet_NaN();
+    CHECK(fixture::has_fault(light_faults(options), "--lens", "is no focal length", "4 to 2000"));
+    options.lens.reset();
+    options.days = 61;
+    CHECK(fixture::has_fault(light_faults(options), "--days", "are too many days to print", "1 to 60"));
+    options.find = "open-shade";
+    CHECK(fixture::has_fault(light_faults(options), "--find", "needs the ground's own horizon", "--terrain"));
+    options.find = "";
+    CHECK(fixture::has_fault(light_faults(options), "--find", "says nothing"));
+    CHECK(run_light_command({"light", "x.json", "--lens", "50"}).parse_code != 0);
+    CHECK(run_light_command({"light", "x.json", "--overwrite"}).parse_code != 0);
+
+    const TemporaryFolder folder;
+    folder.write("map.osm.pbf", "");
+    cli::LightOptions of_shoot;
+    of_shoot.shoot = folder.write("shoot.json", fixture::sound_shoot().dump()).string();
+    of_shoot.days = 2;
+    CHECK(fixture::has_fault(light_faults(of_shoot), "--date", "is missing", "first of the days"));
+    of_shoot.date = "2027-13-01";
+    CHECK(fixture::has_fault(light_faults(of_shoot), "--date", "is not a date"));
+}
+
+TEST_CASE("a shoot's places can be looked at on other days than its own") {
+    const TemporaryFolder folder;
+    folder.write("map.osm.pbf", "");
+    auto shoot = fixture::sound_shoot();
+    shoot["locations"][0]["facing_deg"] = 290;
+    shoot["scenes"][0]["light"] = Json{{"name", "golden-evening"}, {"sun", "in-frame"}, {"lens", {{"focal_mm", 35}}}};
+    const auto file = folder.write("shoot.json", shoot.dump()).string();
+    const auto outcome =
+        run_light_command({"light", file, "--date", "2027-01-01", "--days", "300", "--find",
+                           "sunset at bearing 292..292.5", "--pictures", (folder.path() / "drawn").string()});
+    CHECK(outcome.code == cli::ExitCode::done);
+    CHECK(contains(outcome.out, "# Arch (-35.21,-8.41): sunset at bearing 292..292.5"));
+    CHECK(contains(outcome.out, "| Friday 2027-05-14"));
+    CHECK(contains(outcome.out, "of 300 days."));
+    std::ifstream picture(folder.path() / "drawn" / "arch-2027-05-14.svg");
+    const std::string svg{std::istreambuf_iterator<char>(picture), {}};
+    CHECK(contains(svg, "camera, lens 35 mm"));
+}
+
 TEST_CASE("the light of a shoot holds every location on every day") {
     const TemporaryFolder folder;
     folder.write("map.osm.pbf", "");

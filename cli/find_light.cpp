@@ -1,5 +1,6 @@
 #include "cli/find_light.hpp"
 
+#include "cli/light_day.hpp"
 #include "geo/light_window.hpp"
 #include "geo/sky/crossing_search.hpp"
 #include "geo/terrain/direct_sun.hpp"
@@ -80,14 +81,6 @@ Intervals seen_spans(const BodySeen& wish, const std::optional<geo::AzimuthRange
     return spans;
 }
 
-/// Nothing where all minutes are much alike.
-std::optional<geo::BestTime> best_of(const geo::LightWish& light, geo::Coordinate place, Interval window) {
-    constexpr double worth_telling = 0.01;
-    const geo::BestTime best = geo::best_minute({light}, place, sea_level, window);
-    const double mean = geo::mean_quality({light}, place, sea_level, window);
-    return best.quality - mean > worth_telling ? std::optional(best) : std::nullopt;
-}
-
 bool is_of_the_sun(geo::LightName name) {
     const auto range = geo::sun_range(name);
     return range && range->high.value > -12.0;
@@ -125,7 +118,7 @@ public:
             if (name == nullptr || is_of_the_sun(*name))
                 hit.azimuths = {path_.at(hit.window.from).azimuth, path_.at(hit.window.until).azimuth};
             if (name != nullptr)
-                hit.best = best_of(light_wish(*name), place_.at, hit.window);
+                hit.best = best_minute_of(light_wish(*name), place_.at, hit.window);
             found.push_back(hit);
         }
         return found;

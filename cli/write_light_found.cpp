@@ -47,10 +47,10 @@ std::string printed_length(geo::Interval window) {
     return span_text(std::max<geo::Seconds>(length, geo::Seconds(0)));
 }
 
-std::string best_text(const FoundLight& hit, const geo::TimeZone& zone) {
-    return hit.best ? time_text(hit.best->when, hit.date, zone, RoundTo::later) + " (" +
-                          fixed_text(hit.best->quality, 2) + ")"
-                    : "";
+std::string quality_text(const FoundLight& hit, const geo::TimeZone& zone) {
+    return hit.best
+               ? best_text(hit.best->when, hit.window, hit.date, zone) + " (" + fixed_text(hit.best->quality, 2) + ")"
+               : "";
 }
 
 /// Columns that no line fills are left out.
@@ -74,7 +74,7 @@ std::string table_text(const FindWish& wish, const PlaceFound& place, const geo:
         if (has_bearing)
             row.push_back(bearings_text(wish, hit, place.place));
         if (has_best)
-            row.push_back(best_text(hit, zone));
+            row.push_back(quality_text(hit, zone));
         table.add_row(row);
     }
     return table.text();

@@ -3,6 +3,7 @@
 #include "cli/command_light.hpp"
 #include "cli/light_day.hpp"
 #include "cli/write_light.hpp"
+#include "geo/sky/sun.hpp"
 
 #include <CLI/CLI.hpp>
 #include <doctest/doctest.h>
@@ -124,7 +125,14 @@ TEST_CASE("light as JSON holds the same windows") {
         if (light["name"] == "golden-evening") {
             CHECK(light["sun_altitude"] == Json{-4.0, 6.0});
             CHECK(light["when"] == "evening");
-            CHECK(light["windows"].size() == 1);
+            REQUIRE(light["windows"].size() == 1);
+            // Best from 3 degrees down to the horizon (docs/light.md), so at its first minute there.
+            const auto best =
+                *geo::parse_instant(light["windows"][0]["best"]["at"].get<std::string>(), *geo::find_time_zone("UTC"));
+            const auto sun = geo::sky::sun_position({{-35.2}, {-8.1}}, geo::Metres{0.0}, best);
+            CHECK(light["windows"][0]["best"]["quality"] == 1.0);
+            CHECK(sun.altitude.value <= 3.0);
+            CHECK(sun.altitude.value > 2.7);
         }
     }
 }
@@ -147,6 +155,19 @@ TEST_CASE("every wrong option of light is told at once") {
     options.zone.clear();
     CHECK(fixture::has_fault(light_faults(options), "--date", "is missing"));
     CHECK(fixture::has_fault(light_faults(options), "--zone", "is missing"));
+}
+
+TEST_CASE("a window's best minute is one of those printed for it") {
+    const auto zone = *geo::find_time_zone("Atlantic/Azores");
+    const auto at = [&](const char* text) { return *geo::parse_instant(text, zone); };
+    const geo::Interval window{at("2027-05-14T06:53:10"), at("2027-05-14T07:20:40")};
+    const auto day = *geo::parse_date("2027-05-14");
+    CHECK(cli::best_text(window.from, window, day, zone) == "06:54");
+    CHECK(cli::best_text(at("2027-05-14T07:00:01"), window, day, zone) == "07:01");
+    CHECK(cli::best_text(at("2027-05-14T07:20:10"), window, day, zone) == "07:20");
+    // Every minute alike: none is told.
+    CHECK_FALSE(cli::best_minute_of({.name = geo::LightName::day}, {{-35.2}, {-8.1}},
+                                    {at("2027-05-14T10:00"), at("2027-05-14T11:00")}));
 }
 
 TEST_CASE("options of light that do not go together are told") {

@@ -87,7 +87,7 @@ void draw_moments(Key& key, const LightDay& light, const geo::TimeZone& zone) {
             key.words(std::string("sun ") + (line.above ? "up" : "down") + " all day");
     if (light.moon.moments.empty())
         key.words(std::string("moon ") + (light.moon.up ? "up" : "down") + " all day");
-    key.words("moon " + light.moon.phase);
+    key.words("moon phase: " + light.moon.phase);
 }
 
 double draw_key(SvgDrawing& drawing, double top, const LightPlace& place, const LightDay& light, const PictureSky& sky,

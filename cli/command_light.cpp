@@ -1,18 +1,17 @@
 #include "cli/command_light.hpp"
 
-#include "cli/close_option.hpp"
-#include "cli/field_values.hpp"
+#include "cli/find_light.hpp"
+#include "cli/light_picture.hpp"
+#include "cli/light_places.hpp"
 #include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
-#include "cli/read_shoot.hpp"
 #include "cli/write_light.hpp"
+#include "cli/write_light_found.hpp"
 #include "geo/input_error.hpp"
-#include "geo/terrain/direct_sun.hpp"
-#include "geo/terrain/horizon_cache.hpp"
-#include "routing/shoot/ground.hpp"
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <iostream>
 #include <memory>
 
@@ -20,80 +19,92 @@ namespace cli {
 
 namespace {
 
-/// Places with their light, and the zone of their times.
-struct LightAsked {
-    std::vector<LightPlace> places;
-    geo::TimeZone zone;
-};
+constexpr int most_days = 60;
+constexpr int most_days_to_find = 366;
 
-LightAsked light_of_shoot(const std::string& file) {
-    auto shoot = read_shoot(file);
-    routing::shoot::find_horizons(shoot, routing::shoot::Prepared::use);
-    LightAsked asked{{}, shoot.zone};
-    for (const auto& location : shoot.locations) {
-        asked.places.push_back({location.id, location.name, location.at, {}, location.facing});
-        for (const auto& day : shoot.days)
-            asked.places.back().days.push_back(
-                light_of_day(location.at, day.date, shoot.zone, routing::shoot::surroundings_of(location)));
+/// Light of all the days; days that follow each other are reckoned together, which is quicker.
+std::vector<LightDay> light_of_dates(const LightPlace& place, const std::vector<geo::CivilDate>& dates,
+                                     const geo::TimeZone& zone) {
+    const geo::Surroundings around = surroundings_of(place);
+    std::vector<LightDay> light;
+    for (std::size_t first = 0; first < dates.size();) {
+        std::size_t next = first + 1;
+        while (next < dates.size() && dates[next] == geo::next_date(dates[next - 1]))
+            ++next;
+        auto run = light_of_days(place.at, dates[first], static_cast<int>(next - first), zone, around);
+        std::move(run.begin(), run.end(), std::back_inserter(light));
+        first = next;
     }
-    return asked;
+    return light;
 }
 
-LightAsked light_of_place(const LightOptions& options) {
+/// Needs no more of the places than where they are and what stands round them.
+std::vector<PlaceFound> find_everywhere(const FindWish& wish, const LightAsked& asked) {
+    std::vector<PlaceFound> found;
+    const auto* name = std::get_if<geo::LightName>(&wish.what);
     std::vector<geo::InputFault> faults;
-    const auto add = [&](const std::string& option, const std::string& value, const std::string& problem,
-                         const std::string& mend) {
-        faults.push_back({"", option, shown(value), problem, mend});
-    };
-    const auto zone = geo::find_time_zone(options.zone);
-    if (options.zone.empty())
-        add("--zone", "", "is missing", "name a time zone, like Atlantic/Azores");
-    else if (!zone)
-        add("--zone", options.zone, "is no time zone known here",
-            "did you mean \"" + geo::nearest_zone_name(options.zone) + "\"?");
-    const auto date = geo::parse_date(options.date);
-    if (options.date.empty())
-        add("--date", "", "is missing", "write YYYY-MM-DD");
-    else if (!date || !is_plannable(*date))
-        add("--date", options.date, "is not a date", "write YYYY-MM-DD, a day that exists, 1970 to 2100");
-    if (options.facing && !(*options.facing >= 0.0 && *options.facing <= 360.0)) // "nan" passes CLI::Range
-        add("--facing", number_text(*options.facing), "is no direction", "give 0 to 360 degrees");
-    geo::Coordinate at;
-    try {
-        at = parse_place(options.at, "--at");
-    } catch (const geo::InputError& error) {
-        faults.insert(faults.begin(), error.faults().begin(), error.faults().end());
+    for (const LightPlace& place : asked.places) {
+        if (name != nullptr && geo::needs_terrain(*name) && !place.horizon)
+            faults.push_back({"", "--find", std::string(geo::to_string(*name)),
+                              "needs the ground's own horizon, which is not known at " + place.name,
+                              "name elevation tiles: --terrain, or terrain in the shoot file"});
+        else
+            found.push_back({place, asked.dates, find_light(wish, {place.at, place.horizon}, asked.dates, asked.zone)});
     }
     if (!faults.empty())
         throw geo::InputError(std::move(faults));
+    return found;
+}
 
-    geo::Surroundings around;
-    if (!options.terrain.empty()) {
-        const auto horizon = geo::terrain::HorizonCache({options.terrain.begin(), options.terrain.end()}, {}).at(at);
-        if (!horizon)
-            throw geo::InputError({{"--terrain", "", options.at, "is where no tile knows the ground",
-                                    "name the tile that holds it, or leave --terrain out"}});
-        around.direct_sun = [at, horizon = *horizon](geo::Interval span) {
-            return geo::terrain::direct_sun(at, horizon, span).direct;
-        };
-    }
-    LightPlace place{"", "Light", at, light_of_days(at, *date, options.days, *zone, around), {}};
-    if (options.facing)
-        place.facing = geo::Degrees{*options.facing};
-    return {{std::move(place)}, *zone};
+std::vector<geo::CivilDate> dates_of(const std::vector<FoundLight>& found) {
+    std::vector<geo::CivilDate> dates;
+    for (const FoundLight& hit : found)
+        if (dates.empty() || dates.back() != hit.date)
+            dates.push_back(hit.date);
+    return dates;
+}
+
+void check_days(const LightOptions& options) {
+    if (options.days > most_days && !options.find)
+        throw geo::InputError({{"", "--days", std::to_string(options.days), "are too many days to print",
+                                "give 1 to " + std::to_string(most_days) + "; --find looks through " +
+                                    std::to_string(most_days_to_find)}});
 }
 
 } // namespace
 
 ExitCode run_light(const LightOptions& options) {
-    if (options.shoot.empty() == options.at.empty())
-        throw geo::InputError(
-            {{"light", "", "", options.at.empty() ? "says neither SHOOT nor --at" : "says both SHOOT and --at",
-              "give a shoot file, or --at LAT,LON --date DATE --zone ZONE"}});
-    const LightAsked asked = options.shoot.empty() ? light_of_place(options) : light_of_shoot(options.shoot);
-    std::cout << (options.json  ? light_json(asked.places, asked.zone)
-                  : options.csv ? light_csv(asked.places, asked.zone)
-                                : light_tables(asked.places, asked.zone));
+    check_days(options);
+    const auto wish = options.find ? std::optional(parse_find_wish(*options.find)) : std::nullopt;
+    LightAsked asked = light_places(options);
+    const Replace replace = options.overwrite ? Replace::yes : Replace::no;
+    if (!options.pictures.empty())
+        check_output(options.pictures,
+                     wish ? std::vector<std::string>{} : light_picture_names(asked.places, asked.dates), replace);
+
+    std::string told;
+    if (wish) {
+        const auto found = find_everywhere(*wish, asked);
+        told = options.json  ? found_json(*wish, found, asked.zone)
+               : options.csv ? found_csv(*wish, found, asked.zone)
+                             : found_tables(*wish, found, asked.zone);
+        if (!options.pictures.empty())
+            for (std::size_t n = 0; n < found.size(); ++n)
+                asked.places[n].days = light_of_dates(asked.places[n], dates_of(found[n].found), asked.zone);
+    } else {
+        for (LightPlace& place : asked.places)
+            place.days = light_of_dates(place, asked.dates, asked.zone);
+        told = options.json  ? light_json(asked.places, asked.zone)
+               : options.csv ? light_csv(asked.places, asked.zone)
+                             : light_tables(asked.places, asked.zone);
+    }
+    if (!options.pictures.empty()) {
+        const auto pictures = light_pictures(asked.places, asked.zone);
+        if (!pictures.empty())
+            write_documents(options.pictures, pictures, replace);
+        std::cerr << count_text(pictures.size(), "picture") + " written to " + one_line(options.pictures) + "\n";
+    }
+    std::cout << told;
     return ExitCode::done;
 }
 
@@ -104,10 +115,10 @@ void add_light(CLI::App& app, ExitCode& exit_code) {
                                       "shoot file (JSON): every location on every day; - for standard input");
     auto* at =
         command->add_option("--at", options->at, "one place instead, LAT,LON in degrees, like --at=-35.21,-8.47");
-    auto* date = command->add_option("--date", options->date, "first day, YYYY-MM-DD (with --at)");
+    command->add_option("--date", options->date, "first day, YYYY-MM-DD; with a shoot instead of its own days");
     auto* zone = command->add_option("--zone", options->zone, "time zone, like Atlantic/Azores (with --at)");
-    auto* days = command->add_option("--days", options->days, "number of days (with --at; default 1, most 60)")
-                     ->check(CLI::Range(1, 60));
+    command->add_option("--days", options->days, "number of days from --date (default 1, most 60; with --find 366)")
+        ->check(CLI::Range(1, most_days_to_find));
     auto* facing = command
                        ->add_option("--facing", options->facing,
                                     "the way the camera looks, degrees clockwise from true north (with --at)")
@@ -117,8 +128,20 @@ void add_light(CLI::App& app, ExitCode& exit_code) {
                                      "elevation tile (.hgt, .hgt.zip, GeoTIFF), several times if need be (with --at; "
                                      "a shoot file names its own)")
                         ->allow_extra_args(false);
-    for (auto* option : {at, date, zone, days, facing, terrain})
+    auto* lens = command
+                     ->add_option("--lens", options->lens,
+                                  "focal length of the camera's lens, mm on a picture 36 x 24 mm, drawn in pictures "
+                                  "(with --at and --facing)")
+                     ->check(CLI::Range(4.0, 2000.0));
+    for (auto* option : {at, zone, facing, terrain, lens})
         option->excludes(shoot);
+    command->add_option("--find", options->find,
+                        "print only the days that have this and when, like \"sunset at bearing 235..245\" or "
+                        "\"dark-sky for 30 min\"");
+    auto* pictures = command->add_option("--pictures", options->pictures,
+                                         "folder for a picture (SVG) of each place and day, created when missing; "
+                                         "with --find only of the days found");
+    command->add_flag("--overwrite", options->overwrite, "replace pictures that are there already")->needs(pictures);
     auto* json = command->add_flag("--json", options->json, "JSON instead of tables");
     command->add_flag("--csv", options->csv, "comma-separated values instead of tables")->excludes(json);
     command->footer("Example: dayweave light --at=-35.21,-8.47 --date 2027-05-14 --zone Atlantic/Azores\n"

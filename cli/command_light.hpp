@@ -14,13 +14,17 @@ class App;
 namespace cli {
 
 struct LightOptions {
-    std::string shoot; ///< shoot file; empty: the place and days below
+    std::string shoot; ///< shoot file; empty: the place below
     std::string at;
-    std::string date;
+    std::string date; ///< first day; with a shoot instead of its own days
     std::string zone;
     int days = 1;
     std::optional<double> facing;     ///< of the camera, degrees
+    std::optional<double> lens;       ///< focal length, millimetres
     std::vector<std::string> terrain; ///< elevation tiles
+    std::optional<std::string> find;  ///< a wish; see find_light_wish.hpp
+    std::string pictures;             ///< folder for a picture a place and day; empty: none
+    bool overwrite = false;
     bool json = false;
     bool csv = false;
 };

@@ -101,8 +101,12 @@ LightDay light_of_day(geo::Coordinate place, geo::PlaceSky& sky, geo::CivilDate 
                       const geo::Surroundings& around) {
     LightDay light;
     light.date = day;
-    for (const geo::LightName name : listed_lights(bool(around.direct_sun)))
-        light.rows.push_back({name, geo::sun_range(name), geo::light_windows({name}, sky, day, zone, around)});
+    for (const geo::LightName name : listed_lights(bool(around.direct_sun))) {
+        LightRow row{name, geo::sun_range(name), geo::light_windows({name}, sky, day, zone, around)};
+        for (const geo::Interval& window : row.windows.intervals)
+            row.best.push_back(best_minute_of({.name = name}, place, window));
+        light.rows.push_back(std::move(row));
+    }
     const geo::Interval span = geo::civil_day(day, zone);
     add_crossings(light, place, span);
     add_highest(light, place, span);
@@ -149,6 +153,28 @@ std::string limit_text(geo::Degrees limit) {
 }
 
 } // namespace
+
+std::optional<geo::BestTime> best_minute_of(const geo::LightWish& light, geo::Coordinate place, geo::Interval window) {
+    constexpr double worth_telling = 0.01;
+    const geo::BestTime best = geo::best_minute({light}, place, sea_level, window);
+    const double mean = geo::mean_quality({light}, place, sea_level, window);
+    return best.quality - mean > worth_telling ? std::optional(best) : std::nullopt;
+}
+
+std::string best_text(geo::Instant best, geo::Interval window, geo::CivilDate day, const geo::TimeZone& zone) {
+    using std::chrono::minutes;
+    const geo::Instant whole =
+        std::min<geo::Instant>(std::chrono::ceil<minutes>(best), std::chrono::floor<minutes>(window.until));
+    return time_text(whole, day, zone);
+}
+
+std::string best_text(const LightRow& row, geo::CivilDate day, const geo::TimeZone& zone) {
+    std::string text;
+    for (std::size_t n = 0; n < row.best.size(); ++n)
+        if (row.best[n])
+            text += (text.empty() ? "" : ", ") + best_text(row.best[n]->when, row.windows.intervals[n], day, zone);
+    return text;
+}
 
 std::string range_text(const std::optional<geo::SunAltitudeRange>& range) {
     if (!range)

@@ -3,6 +3,7 @@
 ///
 ///     const LightDay light = cli::light_of_day(arch, day, zone);
 
+#include "geo/light_quality.hpp"
 #include "geo/light_window.hpp"
 #include "geo/local_time.hpp"
 
@@ -16,6 +17,7 @@ struct LightRow {
     geo::LightName name{};
     std::optional<geo::SunAltitudeRange> range; ///< nothing for `any`
     geo::LightWindows windows;
+    std::vector<std::optional<geo::BestTime>> best{}; ///< one a window; see best_minute_of
 };
 
 /// The sun crosses a line or stands highest; the moon rises or sets.
@@ -49,6 +51,9 @@ struct LightDay {
     std::optional<SkyMoment> milky_way;
 };
 
+/// The minute of a window with the best quality; nothing where all minutes are much alike.
+std::optional<geo::BestTime> best_minute_of(const geo::LightWish& light, geo::Coordinate place, geo::Interval window);
+
 /// The lights told: all, or all that a flat horizon can tell.
 std::vector<geo::LightName> listed_lights(bool with_terrain);
 
@@ -67,6 +72,11 @@ std::string limits_text(const LightRow& row);
 
 /// "12° left of the camera", "ahead of the camera", "behind the camera".
 std::string beside_camera_text(geo::Degrees azimuth, geo::Degrees facing);
+
+/// "19:58", a minute between those that are printed for its window.
+std::string best_text(geo::Instant best, geo::Interval window, geo::CivilDate day, const geo::TimeZone& zone);
+/// Those of a row joined by commas; where no window has one, "".
+std::string best_text(const LightRow& row, geo::CivilDate day, const geo::TimeZone& zone);
 
 /// "19:41–20:33", several joined by commas; "never", "all day".
 std::string windows_text(const geo::LightWindows& windows, geo::CivilDate day, const geo::TimeZone& zone);

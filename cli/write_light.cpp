@@ -84,10 +84,10 @@ std::string camera_text(const LightDay& light, geo::Degrees facing) {
 }
 
 std::string day_block(const LightDay& light, std::optional<geo::Degrees> facing, const geo::TimeZone& zone) {
-    MarkdownTable table({{"Light"}, {"Sun's height, moon"}, {"When"}});
+    MarkdownTable table({{"Light"}, {"Sun's height, moon"}, {"When"}, {"Best minute"}});
     for (const LightRow& row : light.rows)
-        table.add_row(
-            {std::string(geo::to_string(row.name)), limits_text(row), windows_text(row.windows, light.date, zone)});
+        table.add_row({std::string(geo::to_string(row.name)), limits_text(row),
+                       windows_text(row.windows, light.date, zone), best_text(row, light.date, zone)});
     return "\n## " + day_text(light.date) + "\n\n" + table.text() + "\n" + sun_text(light, zone) + "\n" +
            moon_text(light, zone) + (facing ? camera_text(light, *facing) : "");
 }
@@ -104,8 +104,13 @@ double hundredths(geo::Degrees angle) {
 
 Json row_json(const LightRow& row, const geo::TimeZone& zone) {
     Json windows = Json::array();
-    for (const geo::Interval& window : row.windows.intervals)
+    for (std::size_t n = 0; n < row.windows.intervals.size(); ++n) {
+        const geo::Interval& window = row.windows.intervals[n];
         windows.push_back({{"from", geo::iso_text(window.from, zone)}, {"until", geo::iso_text(window.until, zone)}});
+        if (n < row.best.size() && row.best[n])
+            windows.back()["best"] = {{"at", geo::iso_text(row.best[n]->when, zone)},
+                                      {"quality", std::round(row.best[n]->quality * 100.0) / 100.0}};
+    }
     Json json{{"name", geo::to_string(row.name)}, {"presence", presence_json(row.windows.presence)}};
     if (row.range)
         json["sun_altitude"] = {row.range->low.value, row.range->high.value};
@@ -166,9 +171,19 @@ std::string light_tables(const std::vector<LightPlace>& places, const geo::TimeZ
         for (const LightDay& light : place.days)
             text += day_block(light, place.facing, zone);
     }
+    const auto has_horizon = [](const LightPlace& place) { return place.horizon != nullptr; };
     return text + "\nTimes of " + zone.name() +
-           ", rounded inwards to the minute; heights of the sun's centre without refraction. Flat horizon, clear "
-           "air; brightness on level ground is an estimate.\n";
+           ", rounded inwards to the minute; heights of the sun's centre without refraction. " +
+           horizon_words(std::any_of(places.begin(), places.end(), has_horizon),
+                         !std::all_of(places.begin(), places.end(), has_horizon)) +
+           "; brightness on level ground is an estimate.\n";
+}
+
+std::string horizon_words(bool terrain, bool flat) {
+    if (!terrain)
+        return "Flat horizon, clear air";
+    return flat ? "Horizon of the elevation tiles where they reach, else flat; no trees or houses; clear air"
+                : "Horizon of the elevation tiles, no trees or houses; clear air";
 }
 
 std::string light_json(const std::vector<LightPlace>& places, const geo::TimeZone& zone) {

@@ -1,21 +1,12 @@
 #include "cli/write_light.hpp"
 
+#include "cli/csv_field.hpp"
 #include "cli/number_text.hpp"
 #include "geo/json_text.hpp"
 
 namespace cli {
 
 namespace {
-
-/// Quoted where a comma, a quote or a line break asks for it (RFC 4180, section 2).
-std::string csv_field(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos)
-        return text;
-    std::string quoted = "\"";
-    for (const char letter : text)
-        quoted += letter == '"' ? std::string("\"\"") : std::string(1, letter);
-    return quoted + "\"";
-}
 
 /// The lines of one place and day; each begins with place and date.
 class DayLines {

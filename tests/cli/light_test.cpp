@@ -3,6 +3,7 @@
 #include "cli/command_light.hpp"
 #include "cli/light_day.hpp"
 #include "cli/write_light.hpp"
+#include "geo/sky/sun.hpp"
 
 #include <CLI/CLI.hpp>
 #include <doctest/doctest.h>
@@ -124,7 +125,14 @@ TEST_CASE("light as JSON holds the same windows") {
         if (light["name"] == "golden-evening") {
             CHECK(light["sun_altitude"] == Json{-4.0, 6.0});
             CHECK(light["when"] == "evening");
-            CHECK(light["windows"].size() == 1);
+            REQUIRE(light["windows"].size() == 1);
+            // Best from 3 degrees down to the horizon (docs/light.md), so at its first minute there.
+            const auto best =
+                *geo::parse_instant(light["windows"][0]["best"]["at"].get<std::string>(), *geo::find_time_zone("UTC"));
+            const auto sun = geo::sky::sun_position({{-35.2}, {-8.1}}, geo::Metres{0.0}, best);
+            CHECK(light["windows"][0]["best"]["quality"] == 1.0);
+            CHECK(sun.altitude.value <= 3.0);
+            CHECK(sun.altitude.value > 2.7);
         }
     }
 }
@@ -147,6 +155,67 @@ TEST_CASE("every wrong option of light is told at once") {
     options.zone.clear();
     CHECK(fixture::has_fault(light_faults(options), "--date", "is missing"));
     CHECK(fixture::has_fault(light_faults(options), "--zone", "is missing"));
+}
+
+TEST_CASE("a window's best minute is one of those printed for it") {
+    const auto zone = *geo::find_time_zone("Atlantic/Azores");
+    const auto at = [&](const char* text) { return *geo::parse_instant(text, zone); };
+    const geo::Interval window{at("2027-05-14T06:53:10"), at("2027-05-14T07:20:40")};
+    const auto day = *geo::parse_date("2027-05-14");
+    CHECK(cli::best_text(window.from, window, day, zone) == "06:54");
+    CHECK(cli::best_text(at("2027-05-14T07:00:01"), window, day, zone) == "07:01");
+    CHECK(cli::best_text(at("2027-05-14T07:20:10"), window, day, zone) == "07:20");
+    // Every minute alike: none is told.
+    CHECK_FALSE(cli::best_minute_of({.name = geo::LightName::day}, {{-35.2}, {-8.1}},
+                                    {at("2027-05-14T10:00"), at("2027-05-14T11:00")}));
+}
+
+TEST_CASE("options of light that do not go together are told") {
+    cli::LightOptions options;
+    options.at = "-35.2,-8.1";
+    options.date = "2027-05-14";
+    options.zone = "Atlantic/Azores";
+    options.lens = 50.0;
+    CHECK(fixture::has_fault(light_faults(options), "--lens", "looks nowhere", "--facing"));
+    options.lens = std::numeric_limits<double>::quiet_NaN();
+    CHECK(fixture::has_fault(light_faults(options), "--lens", "is no focal length", "4 to 2000"));
+    options.lens.reset();
+    options.days = 61;
+    CHECK(fixture::has_fault(light_faults(options), "--days", "are too many days to print", "1 to 60"));
+    options.find = "open-shade";
+    CHECK(fixture::has_fault(light_faults(options), "--find", "needs the ground's own horizon", "--terrain"));
+    options.find = "";
+    CHECK(fixture::has_fault(light_faults(options), "--find", "says nothing"));
+    CHECK(run_light_command({"light", "x.json", "--lens", "50"}).parse_code != 0);
+    CHECK(run_light_command({"light", "x.json", "--overwrite"}).parse_code != 0);
+
+    const TemporaryFolder folder;
+    folder.write("map.osm.pbf", "");
+    cli::LightOptions of_shoot;
+    of_shoot.shoot = folder.write("shoot.json", fixture::sound_shoot().dump()).string();
+    of_shoot.days = 2;
+    CHECK(fixture::has_fault(light_faults(of_shoot), "--date", "is missing", "first of the days"));
+    of_shoot.date = "2027-13-01";
+    CHECK(fixture::has_fault(light_faults(of_shoot), "--date", "is not a date"));
+}
+
+TEST_CASE("a shoot's places can be looked at on other days than its own") {
+    const TemporaryFolder folder;
+    folder.write("map.osm.pbf", "");
+    auto shoot = fixture::sound_shoot();
+    shoot["locations"][0]["facing_deg"] = 290;
+    shoot["scenes"][0]["light"] = Json{{"name", "golden-evening"}, {"sun", "in-frame"}, {"lens", {{"focal_mm", 35}}}};
+    const auto file = folder.write("shoot.json", shoot.dump()).string();
+    const auto outcome =
+        run_light_command({"light", file, "--date", "2027-01-01", "--days", "300", "--find",
+                           "sunset at bearing 292..292.5", "--pictures", (folder.path() / "drawn").string()});
+    CHECK(outcome.code == cli::ExitCode::done);
+    CHECK(contains(outcome.out, "# Arch (-35.21,-8.41): sunset at bearing 292..292.5"));
+    CHECK(contains(outcome.out, "| Friday 2027-05-14"));
+    CHECK(contains(outcome.out, "of 300 days."));
+    std::ifstream picture(folder.path() / "drawn" / "arch-2027-05-14.svg");
+    const std::string svg{std::istreambuf_iterator<char>(picture), {}};
+    CHECK(contains(svg, "camera, lens 35 mm"));
 }
 
 TEST_CASE("the light of a shoot holds every location on every day") {

@@ -24,7 +24,7 @@
 namespace routing::roads {
 
 /// Counts up whenever a rule table or the layout of a section changes, so that files made before are made again.
-constexpr std::uint32_t road_rules_version = 4;
+constexpr std::uint32_t road_rules_version = 5;
 
 using geo::checksum;
 using geo::checksum_of;
@@ -50,11 +50,12 @@ public:
     struct Section {
         std::string name;
         std::span<const std::byte> bytes;
+        std::uint64_t checksum = 0; ///< what the header says it is
     };
     RegionFile(std::shared_ptr<const void> mapping, RegionKey key, std::vector<Section> sections);
     const RegionKey& key() const { return key_; }
     const std::vector<Section>& sections() const { return sections_; }
-    /// Empty when there is none of that name.
+    /// Empty when there is none of that name, or when it fails its checksum: read each time, so ask once.
     std::span<const std::byte> section(const std::string& name) const;
 
 private:
@@ -68,8 +69,11 @@ struct OpenedRegion {
     std::string reason; ///< why there is no file: "is cut short", "section network fails its checksum" ...
 };
 
-/// Every bound, count and checksum is checked first; never throws on what the file holds.
-OpenedRegion open_region_file(const std::filesystem::path& file);
+/// Whether sections are checked when the file is opened, or each when it is asked for.
+enum class SectionCheck { now, when_asked };
+
+/// Every bound and count, and the checksum of the header, is checked first; never throws on what the file holds.
+OpenedRegion open_region_file(const std::filesystem::path& file, SectionCheck check = SectionCheck::now);
 
 /// Writes under a name no other process uses, flushes, renames: readers and other writers see the old file or the new
 /// one, whole. Gives why it could not be written, or nothing; then nothing is left behind.

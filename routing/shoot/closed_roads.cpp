@@ -64,10 +64,9 @@ ClosedRoads close_roads(const Shoot& shoot, const std::vector<roads::Closure>& e
     ClosedRoads shut;
     std::vector<geo::InputFault> faults;
     const geo::Interval hours = hours_of(shoot);
-    std::optional<roads::SnapIndex> paths; // made when first asked for
     const auto shut_on_foot = [&](const roads::ClosureMatch& match, const std::string& when, Holds holds) {
         if (holds != Holds::never)
-            roads::close(shut.foot, *region.foot, match);
+            roads::close(shut.foot, region.foot->network(), match);
         shut.descriptions.push_back((holds == Holds::always ? "closed on foot for the whole plan: "
                                      : holds == Holds::never
                                          ? "closed on foot outside the hours of this shoot, " + when + ": "
@@ -104,9 +103,7 @@ ClosedRoads close_roads(const Shoot& shoot, const std::vector<roads::Closure>& e
             use(roads::match_closure(*region.network, region.index, closure),
                 [&](const roads::ClosureMatch& match) { shut_for_van(match, span, when, holds); });
         if (closure.foot) {
-            if (!paths)
-                paths.emplace(*region.foot);
-            use(roads::match_closure(*region.foot, *paths, closure),
+            use(roads::match_closure(region.foot->network(), region.foot->index(), closure),
                 [&](const roads::ClosureMatch& match) { shut_on_foot(match, when, holds); });
         }
         if (!matched)

@@ -79,10 +79,10 @@ ParkingFinder::~ParkingFinder() = default;
 
 roads::foot::WalkFinder& ParkingFinder::walks() {
     if (!walks_) {
-        paths_ = std::make_unique<const roads::SnapIndex>(*region_.foot);
         if (ground_)
-            slopes_ = std::make_unique<roads::foot::SlopePace>(*region_.foot, ground_->sheet());
-        walks_ = std::make_unique<roads::foot::WalkFinder>(*region_.foot, *paths_, shut_.foot, slopes_.get());
+            slopes_ = std::make_unique<roads::foot::SlopePace>(region_.foot->network(), ground_->sheet());
+        walks_ = std::make_unique<roads::foot::WalkFinder>(region_.foot->network(), region_.foot->index(), shut_.foot,
+                                                           slopes_.get());
     }
     return *walks_;
 }
@@ -100,8 +100,10 @@ StopPoint ParkingFinder::stopping_at(const roads::RoadPoint& road, geo::Coordina
     if (const auto walk = walks().walks(spot, {road.at}, longest_known).front())
         return stop_with(spot, road, *walk);
     if (!shut_.foot.empty())
-        estimated.cut_off =
-            roads::foot::WalkFinder(*region_.foot, *paths_).walks(spot, {road.at}, longest_known).front().has_value();
+        estimated.cut_off = roads::foot::WalkFinder(region_.foot->network(), region_.foot->index())
+                                .walks(spot, {road.at}, longest_known)
+                                .front()
+                                .has_value();
     return estimated;
 }
 

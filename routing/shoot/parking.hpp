@@ -71,7 +71,6 @@ private:
     const ClosedRoads& shut_;
     std::shared_ptr<geo::terrain::HorizonCache> ground_;
     std::unique_ptr<roads::foot::SlopePace> slopes_;
-    std::unique_ptr<const roads::SnapIndex> paths_; ///< made when first asked for
     std::unique_ptr<roads::foot::WalkFinder> walks_;
     std::unique_ptr<const roads::hierarchy::Metric> metric_;
 };

@@ -7,6 +7,7 @@
 #include "routing/roads/hierarchy/stored_order.hpp"
 #include "routing/roads/merged_extracts.hpp"
 #include "routing/roads/region_file.hpp"
+#include "routing/roads/stored_index.hpp"
 #include "routing/roads/stored_network.hpp"
 
 #include <algorithm>
@@ -19,7 +20,9 @@ namespace routing::shoot {
 namespace {
 
 constexpr const char* network_section = "network";
+constexpr const char* index_section = "index";
 constexpr const char* foot_section = "foot";
+constexpr const char* foot_index_section = "foot index";
 constexpr const char* order_section = "order";
 constexpr const char* places_section = "places";
 constexpr const char* map_section = "map";
@@ -92,30 +95,61 @@ bool restore_map(std::span<const std::byte> bytes, Region& region) {
     return reader.ended_well() && has_box <= 1 && geo::is_valid(box.south_west) && geo::is_valid(box.north_east);
 }
 
-/// Nothing when a section is missing or holds what can't be; `reason` then says which.
-std::optional<Region> restore(const std::string& file, const roads::RegionFile& prepared, std::string& reason) {
-    auto network = roads::restore_network(prepared.section(network_section));
+roads::OsmExtract read_extracts(const std::vector<std::string>& files, const PrepareWatch& watch, double share) {
+    std::vector<roads::OsmExtract> extracts;
+    for (const std::string& file : files) {
+        if (watch)
+            watch("reading " + file, share * static_cast<double>(extracts.size()) / static_cast<double>(files.size()));
+        extracts.push_back(roads::read_extract(file, places::is_place));
+    }
+    return roads::merge_extracts(std::move(extracts));
+}
+
+FootWays::Parts with_index(roads::RoadNetwork network) {
+    roads::SnapParts index = roads::find_snap_parts(network);
+    return {std::move(network), std::move(index)};
+}
+
+std::optional<FootWays::Parts> restore_foot(const roads::RegionFile& prepared) {
+    auto network = roads::restore_network(prepared.section(foot_section));
+    if (!network)
+        return std::nullopt;
+    auto index = roads::restore_index(prepared.section(foot_index_section), *network);
+    if (!index)
+        return std::nullopt;
+    return FootWays::Parts{std::move(*network), std::move(*index)};
+}
+
+/// Nothing when a section is missing, damaged or holds what can't be; `reason` then says which. The ways on foot are
+/// looked at when first asked for, and `otherwise` serves where they can't be had.
+std::optional<Region> restore(const std::string& file, const roads::RegionFile& prepared, std::string& reason,
+                              const FootWays::Find& otherwise) {
     const auto refuse = [&reason](const char* section) {
-        reason = std::string("section ") + section + " holds what can't be";
+        reason = std::string("section ") + section + " is damaged";
         return std::nullopt;
     };
+    auto network = roads::restore_network(prepared.section(network_section));
     if (!network || network->arcs.empty())
         return refuse(network_section);
     const auto order = roads::hierarchy::restore_order(prepared.section(order_section), network->node_count());
     if (!order)
         return refuse(order_section);
-    auto foot = roads::restore_network(prepared.section(foot_section));
-    if (!foot)
-        return refuse(foot_section);
+    auto parts = roads::restore_index(prepared.section(index_section), *network);
+    if (!parts)
+        return refuse(index_section);
     auto places = places::restore_places(prepared.section(places_section));
     if (!places)
         return refuse(places_section);
     auto kept = std::make_unique<const roads::RoadNetwork>(std::move(*network));
     roads::hierarchy::Hierarchy hierarchy = roads::hierarchy::build_hierarchy(*kept, *order);
-    roads::SnapIndex index(*kept);
+    roads::SnapIndex index(*kept, std::move(*parts));
+    auto foot = std::make_unique<const FootWays>([prepared, otherwise] {
+        auto stored = restore_foot(prepared);
+        return stored ? std::move(*stored) : otherwise();
+    });
     Region region{file,
                   std::move(kept),
-                  std::make_unique<const roads::RoadNetwork>(std::move(*foot)),
+                  std::move(foot),
                   std::move(hierarchy),
                   std::move(index),
                   std::move(*places),
@@ -146,19 +180,13 @@ std::string misfit(const roads::RegionKey& key, const roads::FileIdentity& extra
 
 Region build_region(const std::vector<std::string>& files, const roads::Vehicle& vehicle, const PrepareWatch& watch) {
     // Shares of the time measured on a map of a million junctions.
-    constexpr double read = 0.0, roads_from = 0.45, order_from = 0.6, foot_from = 0.85;
+    constexpr double roads_from = 0.45, order_from = 0.6, foot_from = 0.85;
     const auto tell = [&](const std::string& stage, double share) {
         if (watch)
             watch(stage, share);
     };
-    std::vector<roads::OsmExtract> extracts;
-    for (const std::string& file : files) {
-        tell("reading " + file,
-             read + (roads_from - read) * static_cast<double>(extracts.size()) / static_cast<double>(files.size()));
-        extracts.push_back(roads::read_extract(file, places::is_place));
-    }
+    const roads::OsmExtract extract = read_extracts(files, watch, roads_from);
     tell("roads", roads_from);
-    const roads::OsmExtract extract = roads::merge_extracts(std::move(extracts));
     const std::string file = names_of(files);
     auto network = std::make_unique<const roads::RoadNetwork>(roads::build_network(extract, vehicle));
     if (network->arcs.empty())
@@ -169,9 +197,12 @@ Region build_region(const std::vector<std::string>& files, const roads::Vehicle&
         roads::hierarchy::build_hierarchy(*network, roads::hierarchy::elimination_order(*network));
     tell("paths and places", foot_from);
     roads::SnapIndex index(*network);
+    auto foot = std::make_shared<FootWays::Parts>(with_index(roads::foot::build_foot_network(extract)));
     Region region{file,
                   std::move(network),
-                  std::make_unique<const roads::RoadNetwork>(roads::foot::build_foot_network(extract)),
+                  std::make_unique<const FootWays>([foot] {
+                      return FootWays::Parts{std::move(foot->network), std::move(foot->index)};
+                  }),
                   std::move(hierarchy),
                   std::move(index),
                   places::find_places(extract),
@@ -195,7 +226,9 @@ std::optional<std::string> write_prepared(const std::filesystem::path& path, con
     key.extract.checksum = *sum;
     return roads::write_region_file(path, key,
                                     {{network_section, roads::store_network(*region.network)},
-                                     {foot_section, roads::store_network(*region.foot)},
+                                     {index_section, roads::store_index(region.index.parts())},
+                                     {foot_section, roads::store_network(region.foot->network())},
+                                     {foot_index_section, roads::store_index(region.foot->index().parts())},
                                      {order_section, roads::hierarchy::store_order(region.hierarchy)},
                                      {places_section, places::store_places(region.places)},
                                      {map_section, store_map(region)}});
@@ -227,10 +260,15 @@ Region load_region(const std::vector<std::string>& files, const roads::Vehicle& 
     const std::string file = names_of(files);
     const auto path = prepared_path(files, vehicle);
     const auto bytes = roads::vehicle_bytes(vehicle);
-    auto opened = roads::open_region_file(path);
+    auto opened = roads::open_region_file(path, roads::SectionCheck::when_asked);
     std::string reason = opened.file ? misfit(opened.file->key(), *extract, files, bytes) : opened.reason;
     if (reason.empty()) {
-        if (auto region = restore(file, *opened.file, reason)) {
+        const auto foot_again = [files, path] {
+            std::error_code ignored; // damaged where it was not looked at: the next load makes it again
+            std::filesystem::remove(path, ignored);
+            return with_index(roads::foot::build_foot_network(read_extracts(files, {}, 0.0)));
+        };
+        if (auto region = restore(file, *opened.file, reason, foot_again)) {
             region->has_prepared = true;
             region->prepared_note = "read " + path.string();
             return std::move(*region);
@@ -252,7 +290,11 @@ Region read_prepared(const std::string& prepared) {
     if (opened.file && opened.file->key().rules_version != roads::road_rules_version)
         reason = "was made by other road rules";
     else if (opened.file) {
-        if (auto region = restore(prepared, *opened.file, reason))
+        const auto no_foot = [prepared]() -> FootWays::Parts {
+            throw geo::InputError({{prepared, "", "", std::string("section ") + foot_section + " holds what can't be",
+                                    "make it again: dayweave region prepare EXTRACT"}});
+        };
+        if (auto region = restore(prepared, *opened.file, reason, no_foot))
             return std::move(*region);
     }
     throw geo::InputError({{prepared, "", "", reason, "make it again: dayweave region prepare EXTRACT"}});

@@ -5,6 +5,7 @@
 #include "routing/roads/hierarchy/hierarchy.hpp"
 #include "routing/roads/network.hpp"
 #include "routing/roads/snap.hpp"
+#include "routing/shoot/foot_ways.hpp"
 
 #include <filesystem>
 #include <functional>
@@ -18,7 +19,7 @@ namespace routing::shoot {
 struct Region {
     std::string file;                                  ///< for messages
     std::unique_ptr<const roads::RoadNetwork> network; ///< never null; at a fixed address, `index` refers to it
-    std::unique_ptr<const roads::RoadNetwork> foot;    ///< never null: the ways on foot
+    std::unique_ptr<const FootWays> foot;              ///< never null: the ways on foot
     roads::hierarchy::Hierarchy hierarchy;             ///< of `network`
     roads::SnapIndex index;
     std::vector<places::Place> places;

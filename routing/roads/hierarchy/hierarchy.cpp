@@ -5,41 +5,57 @@
 #include <algorithm>
 #include <cassert>
 #include <numeric>
+#include <utility>
 
 namespace routing::roads::hierarchy {
 
 namespace {
 
-/// Up-neighbours of every rank. A node's neighbours become its parent's, which is what eliminating it means.
-std::vector<std::vector<Rank>> eliminate(const RoadNetwork& network, const std::vector<Rank>& rank) {
-    std::vector<std::vector<Rank>> up(rank.size());
-    for (std::uint32_t arc = 0; arc < network.arcs.size(); ++arc) {
-        const Rank a = rank[network.tail[arc]];
-        const Rank b = rank[value(network.arcs[arc].head)];
-        if (a != b)
-            up[std::min(a, b)].push_back(std::max(a, b));
+/// Up-neighbours of every rank, into first, head, tail and parent. A node's neighbours become its parent's, which is
+/// what eliminating it means; by rising rank a node is complete when its turn comes.
+void eliminate(const RoadNetwork& network, Hierarchy& shape) {
+    const std::size_t nodes = shape.rank.size();
+    const auto for_each_link = [&](const auto& use) {
+        for (std::uint32_t arc = 0; arc < network.arcs.size(); ++arc) {
+            const Rank a = shape.rank[network.tail[arc]];
+            const Rank b = shape.rank[value(network.arcs[arc].head)];
+            if (a != b)
+                use(std::min(a, b), std::max(a, b));
+        }
+    };
+    std::vector<std::uint32_t> first_link(nodes + 1, 0);
+    for_each_link([&](Rank low, Rank) { ++first_link[low + 1]; });
+    std::partial_sum(first_link.begin(), first_link.end(), first_link.begin());
+    std::vector<Rank> links(first_link.back());
+    std::vector<std::uint32_t> next(first_link.begin(), first_link.end() - 1);
+    for_each_link([&](Rank low, Rank high) { links[next[low]++] = high; });
+
+    std::vector<Rank> first_child(nodes, none), next_child(nodes, none);
+    std::vector<Rank> above;
+    shape.first.reserve(nodes + 1);
+    shape.parent.reserve(nodes);
+    shape.head.reserve(links.size());
+    shape.first.push_back(0);
+    for (Rank node = 0; node < nodes; ++node) {
+        above.assign(links.begin() + first_link[node], links.begin() + first_link[node + 1]);
+        for (Rank child = first_child[node]; child != none; child = next_child[child])
+            above.insert(above.end(), shape.head.begin() + shape.first[child] + 1,
+                         shape.head.begin() + shape.first[child + 1]);
+        std::sort(above.begin(), above.end());
+        above.erase(std::unique(above.begin(), above.end()), above.end());
+        shape.head.insert(shape.head.end(), above.begin(), above.end());
+        shape.first.push_back(static_cast<std::uint32_t>(shape.head.size()));
+        shape.parent.push_back(above.empty() ? none : above.front());
+        if (!above.empty())
+            next_child[node] = std::exchange(first_child[above.front()], node);
     }
-    for (Rank node = 0; node < up.size(); ++node) {
-        std::sort(up[node].begin(), up[node].end());
-        up[node].erase(std::unique(up[node].begin(), up[node].end()), up[node].end());
-        up[node].shrink_to_fit();
-        if (up[node].size() < 2)
-            continue;
-        std::vector<Rank>& above = up[up[node].front()];
-        above.insert(above.end(), up[node].begin() + 1, up[node].end());
-    }
-    return up;
+    shape.tail.resize(shape.head.size());
+    for (Rank node = 0; node < nodes; ++node)
+        std::fill(shape.tail.begin() + shape.first[node], shape.tail.begin() + shape.first[node + 1], node);
 }
 
-void lay_out(const std::vector<std::vector<Rank>>& up, Hierarchy& shape) {
-    shape.first.push_back(0);
-    for (Rank node = 0; node < up.size(); ++node) {
-        shape.head.insert(shape.head.end(), up[node].begin(), up[node].end());
-        shape.tail.insert(shape.tail.end(), up[node].size(), node);
-        shape.first.push_back(static_cast<std::uint32_t>(shape.head.size()));
-        shape.parent.push_back(up[node].empty() ? none : up[node].front());
-    }
-    shape.first_below.assign(up.size() + 1, 0);
+void find_below(Hierarchy& shape) {
+    shape.first_below.assign(shape.rank.size() + 1, 0);
     for (const Rank head : shape.head)
         ++shape.first_below[head + 1];
     std::partial_sum(shape.first_below.begin(), shape.first_below.end(), shape.first_below.begin());
@@ -92,7 +108,8 @@ Hierarchy build_hierarchy(const RoadNetwork& network, const std::vector<std::uin
     shape.rank.resize(order.size());
     for (Rank rank = 0; rank < order.size(); ++rank)
         shape.rank[order[rank]] = rank;
-    lay_out(eliminate(network, shape.rank), shape);
+    eliminate(network, shape);
+    find_below(shape);
     assign_inputs(network, shape);
     return shape;
 }

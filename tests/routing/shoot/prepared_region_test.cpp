@@ -4,6 +4,7 @@
 #include "routing/places/stored_places.hpp"
 #include "routing/roads/hierarchy/stored_order.hpp"
 #include "routing/roads/region_file.hpp"
+#include "routing/roads/stored_index.hpp"
 #include "routing/roads/stored_network.hpp"
 #include "routing/shoot/region.hpp"
 #include "tests/support/shared_data.hpp"
@@ -66,11 +67,15 @@ void spill(const fs::path& file, const std::string& content) {
     std::ofstream(file, std::ios::binary) << content;
 }
 
-/// All a region holds, as bytes; the index is built from the network alone.
+/// All a region holds, as bytes.
 std::vector<std::byte> bytes_of(const Region& region) {
     auto all = roads::store_network(*region.network);
-    const auto foot = roads::store_network(*region.foot);
+    const auto foot = roads::store_network(region.foot->network());
     all.insert(all.end(), foot.begin(), foot.end());
+    for (const roads::SnapIndex* index : {&region.index, &region.foot->index()}) {
+        const auto parts = roads::store_index(index->parts());
+        all.insert(all.end(), parts.begin(), parts.end());
+    }
     const auto order = roads::hierarchy::store_order(region.hierarchy);
     all.insert(all.end(), order.begin(), order.end());
     const auto places = places::store_places(region.places);
@@ -256,6 +261,54 @@ TEST_CASE("a damaged section is named, and a forged one with a right checksum ne
                 CHECK(roads::value(network->arcs[a].head) < network->node_count());
         }
     }
+}
+
+TEST_CASE("ways on foot that are damaged in the file are made again when they are asked for") {
+    const OwnFolder folder;
+    spill(folder / "map.osm", crossing);
+    const std::string map = (folder / "map.osm").string();
+    const auto expected = bytes_of(shoot::load_region(map, {}, Prepared::use));
+    const fs::path file = shoot::prepared_path(map, {});
+    const auto opened = roads::open_region_file(file);
+    REQUIRE(opened.file);
+    const std::string good = slurp(file);
+    for (const std::string name : {"foot", "foot index"}) {
+        CAPTURE(name);
+        const auto section = opened.file->section(name);
+        REQUIRE(section.size() > 16);
+        const std::string content(reinterpret_cast<const char*>(section.data()), section.size());
+        std::string bad = good;
+        const std::size_t at = bad.find(content);
+        REQUIRE(at != std::string::npos);
+        bad[at + content.size() / 2] = static_cast<char>(bad[at + content.size() / 2] ^ 4);
+        spill(file, bad);
+        const Region region = shoot::load_region(map, {}, Prepared::use);
+        CHECK(was_read(region)); // not looked at yet
+        CHECK(bytes_of(region) == expected);
+        CHECK_FALSE(fs::exists(file)); // the next load makes it again
+        CHECK_THROWS(shoot::read_prepared(file.string()));
+    }
+}
+
+TEST_CASE("a forged index never leads outside") {
+    const OwnFolder folder;
+    spill(folder / "map.osm", crossing);
+    const Region built = shoot::load_region((folder / "map.osm").string(), {});
+    const auto good = roads::store_index(built.index.parts());
+    std::mt19937 random(8); // NOLINT
+    int refused = 0;
+    for (int round = 0; round < 2000; ++round) {
+        auto forged = good;
+        forged[random() % forged.size()] ^= static_cast<std::byte>(1 + random() % 255);
+        auto parts = roads::restore_index(forged, *built.network);
+        if (!parts) {
+            ++refused;
+            continue;
+        }
+        const roads::SnapIndex index(*built.network, std::move(*parts));
+        index.nearest_edges(built.network->node_place.front(), 10, geo::Metres{1e6});
+    }
+    CHECK(refused > 100);
 }
 
 TEST_CASE("processes that prepare at once leave one whole file and nothing else") {

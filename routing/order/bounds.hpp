@@ -8,6 +8,7 @@
 /// Cost of a bound: O(open visits), a few steps each along lists sorted beforehand.
 
 #include "routing/order/label.hpp"
+#include "routing/order/part.hpp"
 
 namespace routing::order {
 
@@ -16,7 +17,8 @@ std::int64_t pack_cost(const Instance& instance, Time travel, Time wrap);
 
 class Bounds {
 public:
-    explicit Bounds(const Instance& instance);
+    /// For labels of a search over `part`; both must outlive it.
+    Bounds(const Instance& instance, const Part& part);
 
     /// No completion of `label`, a label of day `day`, has more value.
     std::int64_t value(const Label& label, std::uint32_t day) const;
@@ -51,6 +53,8 @@ private:
     std::int64_t fill(const std::vector<std::uint32_t>& by_rate, VisitSet open, Time room, Part part) const;
 
     const Instance& instance_;
+    const Part& part_;
+    std::uint32_t last_day_;
     std::vector<std::vector<WayIn>> ways_in_; ///< visit -> from other visits, cheapest first
     std::vector<Time> leaving_;               ///< visit -> price of leaving it
     std::vector<Time> place_leaving_;         ///< likewise
@@ -62,7 +66,7 @@ private:
     std::vector<Time> need_;                  ///< time a visit takes out of the days, at least
     std::vector<std::uint32_t> by_must_rate_; ///< visits by must weight (worth) a second of need, best first
     std::vector<std::uint32_t> by_worth_rate_;
-    std::vector<Time> later_room_; ///< day -> length of the days after it
+    std::vector<Time> later_room_; ///< day -> length of the part's days after it
 };
 
 } // namespace routing::order

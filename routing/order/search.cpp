@@ -25,9 +25,21 @@ DayClock clock_of(const Label& label) {
 
 } // namespace
 
-Search::Search(const Instance& instance, const SolveLimits& limits)
-    : instance_(instance), limits_(limits), started_(std::chrono::steady_clock::now()), bounds_(instance),
-      detours_(instance) {}
+Search::Search(const Instance& instance, Detours& detours, Part part, const SearchLimits& limits)
+    : instance_(instance), part_(std::move(part)), limits_(limits), bounds_(instance, part_), detours_(detours),
+      later_(instance.days.size(), 0) {
+    VisitSet later = 0;
+    for (std::size_t i = part_.days.size(); i-- > 0;) {
+        later_[part_.days[i].day] = later;
+        later |= instance.days[part_.days[i].day].possible;
+        required_ |= part_.days[i].required;
+    }
+}
+
+void Search::set_limits(const SearchLimits& limits) {
+    limits_ = limits;
+    stopped_ = false;
+}
 
 void Search::run_idle() {
     limited_ = false;
@@ -40,7 +52,7 @@ void Search::run_idle() {
 RunResult Search::run(std::size_t width, Ranking ranking) {
     limited_ = true;
     Label root;
-    root.settled = instance_.visits == 64 ? 0 : ~(bit(instance_.visits) - 1);
+    root.settled = ~part_.free;
     run_from(root, width, ranking);
     return result_;
 }
@@ -49,11 +61,13 @@ void Search::run_from(Label root, std::size_t width, Ranking ranking) {
     result_ = {true, std::nullopt};
     trails_.clear();
     root.parent = no_parent;
-    root.place = static_cast<std::uint16_t>(instance_.first_start);
-    root.ready = narrow(instance_.days.front().earliest_call);
+    root.place = static_cast<std::uint16_t>(part_.days.front().place);
+    root.ready = narrow(part_.days.front().ready);
+    root.done = part_.days.front().done;
     start_day(0, root);
 
-    for (std::uint32_t day = 0; day < instance_.days.size(); ++day) {
+    for (at_ = 0; at_ < part_.days.size(); ++at_) {
+        const std::uint32_t day = part_.days[at_].day;
         for (std::size_t settled = 0; settled < today_.size(); ++settled) {
             Layer& layer = today_[settled];
             for (const std::uint32_t i : choose(layer, day, width, ranking)) {
@@ -75,8 +89,8 @@ bool Search::should_stop() {
         return false;
     if (stopped_ || grown_ >= limits_.labels || held_ >= limits_.labels_held)
         return stopped_ = true;
-    if (limits_.time > Seconds{0} && ++looked_at_ % 256 == 0)
-        stopped_ = std::chrono::steady_clock::now() - started_ >= limits_.time;
+    if (limits_.deadline && ++looked_at_ % 256 == 0)
+        stopped_ = std::chrono::steady_clock::now() >= *limits_.deadline;
     return stopped_;
 }
 
@@ -121,12 +135,14 @@ void Search::note_open(const Label& label, std::uint32_t day) {
 }
 
 bool Search::hopeless(const Label& label, std::uint32_t day) const {
-    if (!best_)
+    if (label.settled & ~label.done & required_)
+        return true;
+    if (!to_beat_)
         return false;
     const std::int64_t value = bounds_.value(label, day);
-    if (value != best_->standing.value)
-        return value < best_->standing.value;
-    return bounds_.cost(label, day, value) >= best_->standing.cost;
+    if (value != to_beat_->value)
+        return value < to_beat_->value;
+    return bounds_.cost(label, day, value) >= to_beat_->cost;
 }
 
 void Search::insert(Layers& layers, const Label& label) {
@@ -135,7 +151,8 @@ void Search::insert(Layers& layers, const Label& label) {
 }
 
 /// `label` is already at its place, ready for the earliest call the night allows.
-void Search::start_day(std::uint32_t day, Label label) {
+void Search::start_day(std::size_t at, Label label) {
+    const std::uint32_t day = part_.days[at].day;
     const DayPlan& plan = instance_.days[day];
     label.pending = static_cast<std::uint8_t>((1U << plan.meals.size()) - 1U);
     label.late = label.pending;
@@ -153,7 +170,7 @@ void Search::start_day(std::uint32_t day, Label label) {
     settle_unreachable(label, day);
     ++grown_;
     if (!hopeless(label, day))
-        insert(day == 0 ? today_ : tomorrow_, label);
+        insert(at == 0 ? today_ : tomorrow_, label);
 }
 
 /// Marks visits that can't be started any more, today or later, and those that come after one of them.
@@ -163,7 +180,7 @@ void Search::settle_unreachable(Label& label, std::uint32_t day) const {
     const std::int32_t* deadline = plan.deadline.data() + std::size_t{label.place} * n;
     VisitSet lost = label.settled & ~label.done;
     const VisitSet open = n == 64 ? ~label.settled : ~label.settled & (bit(n) - 1);
-    for (VisitSet rest = open & ~plan.later; rest != 0; rest &= rest - 1) {
+    for (VisitSet rest = open & ~later_[day]; rest != 0; rest &= rest - 1) {
         const auto v = static_cast<std::uint32_t>(std::countr_zero(rest));
         if (label.ready > deadline[v])
             lost |= bit(v);
@@ -379,13 +396,13 @@ void Search::end_day(const Label& label, std::uint32_t day) {
 
 /// The longest way from here to the day's end that may lead to something better than the plan in hand.
 Time Search::longest_way_home(const Label& label, std::uint32_t day) const {
-    if (!best_)
+    if (!to_beat_)
         return no_way;
     const std::int64_t value = bounds_.value(label, day);
-    if (value != best_->standing.value)
-        return value > best_->standing.value ? no_way : -1;
+    if (value != to_beat_->value)
+        return value > to_beat_->value ? no_way : -1;
     const std::int64_t least = bounds_.cost_ending(label, day, value);
-    return least < best_->standing.cost ? (best_->standing.cost - least - 1) / pack_cost(instance_, 1, 1) : -1;
+    return least < to_beat_->cost ? (to_beat_->cost - least - 1) / pack_cost(instance_, 1, 1) : -1;
 }
 
 void Search::wrap(const Label& label, std::uint32_t day, const DayClock& clock, std::uint32_t taken, const EndWay& end,
@@ -400,14 +417,7 @@ void Search::wrap(const Label& label, std::uint32_t day, const DayClock& clock, 
         night.via = static_cast<std::uint16_t>(end.via);
         night.standing.value -= missed_meal_unit * std::popcount(up.missed);
         night.standing.cost += pack_cost(instance_, travel, up.clock.ready - plan.earliest_call);
-        if (day + 1 == instance_.days.size())
-            return finish(night);
-        const DayPlan& next = instance_.days[day + 1];
-        night.place = static_cast<std::uint16_t>(end.next_start);
-        night.ready =
-            narrow(next.running ? next.earliest_call
-                                : std::max(next.earliest_call, up.clock.ready + instance_.problem->turnaround.count()));
-        start_day(day + 1, night);
+        end_night(night, end.next_start, up.clock.ready + instance_.problem->turnaround.count());
     });
 }
 
@@ -444,19 +454,38 @@ void Search::end_idle_day(const Label& label, std::uint32_t day, const EndWay& e
     night.via = 0;
     if (wrap)
         night.standing.cost += pack_cost(instance_, travel, *wrap - instance_.days[day].earliest_call);
-    if (day + 1 == instance_.days.size())
-        return finish(night);
-    const DayPlan& next = instance_.days[day + 1];
-    const Time rested = wrap ? *wrap + instance_.problem->turnaround.count() : Time{label.ready};
-    night.place = static_cast<std::uint16_t>(end.next_start);
-    night.ready = narrow(next.running ? next.earliest_call : std::max(next.earliest_call, rested));
-    start_day(day + 1, night);
+    end_night(night, end.next_start, wrap ? *wrap + instance_.problem->turnaround.count() : Time{label.ready});
 }
 
-void Search::finish(const Label& label) {
-    if (best_ && !better(label.standing, best_->standing))
+/// `rested`: from when the turnaround allows a call.
+void Search::end_night(Label night, std::uint32_t next_start, Time rested) {
+    const PartDay& today = part_.days[at_];
+    if (today.carries_on) {
+        const DayPlan& next = instance_.days[today.day + 1];
+        night.place = static_cast<std::uint16_t>(next_start);
+        night.ready = narrow(next.running ? next.earliest_call : std::max(next.earliest_call, rested));
+        return start_day(at_ + 1, night);
+    }
+    if (today.required & ~night.done)
         return;
-    Plan plan{label.standing, {{label.step, label.gap, label.via}}};
+    const Time onward = today.onward.empty() ? 0 : today.onward[next_start];
+    if (onward >= no_way || rested + onward > today.deadline)
+        return;
+    night.standing.cost += pack_cost(instance_, onward, 0);
+    if (at_ + 1 == part_.days.size())
+        return finish(night, next_start, rested);
+    const PartDay& next = part_.days[at_ + 1];
+    night.place = static_cast<std::uint16_t>(next.place);
+    night.ready = narrow(next.ready);
+    night.done |= next.done;
+    start_day(at_ + 1, night);
+}
+
+void Search::finish(const Label& label, std::uint32_t place, Time rested) {
+    if (to_beat_ && !better(label.standing, *to_beat_))
+        return;
+    to_beat_ = label.standing;
+    Plan plan{label.standing, {{label.step, label.gap, label.via}}, place, rested, label.done};
     for (std::uint32_t trail = label.parent; trails_[trail].parent != no_parent; trail = trails_[trail].parent)
         plan.moves.push_back(trails_[trail].move);
     std::reverse(plan.moves.begin(), plan.moves.end());

@@ -3,6 +3,7 @@
 #include "routing/order/check_problem.hpp"
 #include "routing/order/search.hpp"
 #include "routing/order/timed_order.hpp"
+#include "routing/order/unfold.hpp"
 
 #include <algorithm>
 #include <cassert>
@@ -13,75 +14,6 @@ namespace {
 /// Beam widths before the search without one.
 constexpr std::size_t first_width = 64;
 constexpr std::size_t width_growth = 8;
-
-/// The stops a plan's moves stand for, without times.
-class Unfolding {
-public:
-    explicit Unfolding(const Instance& instance) : instance_(instance), problem_(*instance.problem) {}
-
-    std::vector<Stop> run(const Plan& plan) {
-        begin_day();
-        for (const Move& move : plan.moves)
-            add(move);
-        return std::move(stops_);
-    }
-
-private:
-    void begin_day() {
-        if (day_ < problem_.days.size() && problem_.days[day_].start)
-            where_ = problem_.days[day_].start;
-        start_is_open_ = true;
-    }
-
-    void add(const Move& move) {
-        const bool is_end = move.step >= end_step;
-        const std::uint32_t end = is_end ? move.step - end_step : 0U;
-        const DayPlan& plan = instance_.days[day_];
-        const Gap* gap = move.gap == no_gap ? nullptr : &plan.gaps[move.gap];
-        std::optional<Point> to;
-        if (!is_end)
-            to = instance_.ways[move.step].point;
-        else if (end != Detours::where_it_is)
-            to = plan.ends[end];
-        const std::optional<Point> by = gap && gap->there != 0 ? std::optional<Point>(move.via) : std::nullopt;
-
-        if (!where_)
-            where_ = by ? by : to; // the crew meets there
-        if (start_is_open_ && where_)
-            stops_.push_back({.kind = StopKind::start, .day = day_, .point = *where_});
-        start_is_open_ = false;
-        if (gap) {
-            add_meals(gap->here, *where_);
-            if (by)
-                where_ = by;
-            add_meals(gap->there, *where_);
-        }
-        if (to)
-            where_ = to;
-        if (!is_end) {
-            const Way& way = instance_.ways[move.step];
-            stops_.push_back({.day = day_, .index = way.visit, .option = way.option, .point = way.point});
-            return;
-        }
-        if (where_)
-            stops_.push_back({.kind = StopKind::end, .day = day_, .point = *where_});
-        ++day_;
-        begin_day();
-    }
-
-    void add_meals(std::uint32_t meals, Point point) {
-        for (std::uint32_t m = 0; meals >> m != 0; ++m)
-            if (meals >> m & 1U)
-                stops_.push_back({.kind = StopKind::meal, .day = day_, .index = m, .point = point});
-    }
-
-    const Instance& instance_;
-    const Problem& problem_;
-    std::vector<Stop> stops_;
-    std::uint32_t day_ = 0;
-    std::optional<Point> where_;
-    bool start_is_open_ = false;
-};
 
 Score score_of(Standing standing) {
     // value = musts * must_unit - missed * missed_meal_unit + worth, with worth and missed below the next unit.
@@ -135,9 +67,13 @@ BestMissed search_all(Search& search) {
 } // namespace
 
 Solution solve(const Problem& problem, const SolveLimits& limits) {
+    std::optional<std::chrono::steady_clock::time_point> deadline;
+    if (limits.time > Seconds{0})
+        deadline = std::chrono::steady_clock::now() + limits.time;
     check_problem(problem);
     const Instance instance = prepare(problem);
-    Search search(instance, limits);
+    Detours detours(instance);
+    Search search(instance, detours, whole(instance), {limits.labels, limits.labels_held, deadline});
     const BestMissed missed = search_all(search);
 
     Solution solution;
@@ -146,7 +82,7 @@ Solution solve(const Problem& problem, const SolveLimits& limits) {
     solution.found = search.best().has_value();
     std::vector<bool> done(problem.visits.size(), false);
     if (solution.found) {
-        std::optional<TimedOrder> timed = time_order(problem, Unfolding(instance).run(*search.best()));
+        std::optional<TimedOrder> timed = time_order(problem, unfold(instance, whole(instance), search.best()->moves));
         assert(timed);
         solution.score = score_of(problem, *timed);
         // Better only where a beam has cut the passages that make it so.

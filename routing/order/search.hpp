@@ -58,7 +58,10 @@ public:
     Search(const Instance& instance, Detours& detours, Part part, const SearchLimits& limits);
 
     /// Looks for better plans alone; `best` stays empty until one is found.
-    void beat(const Standing& standing) { to_beat_ = standing; }
+    void beat(const Standing& standing) {
+        to_beat_ = standing;
+        best_.reset();
+    }
     void set_limits(const SearchLimits& limits);
 
     /// Days without visits: seldom the best plan, but the one in hand from the start. Not limited.

@@ -1,6 +1,7 @@
 #include "routing/order/solve.hpp"
 
 #include "routing/order/check_problem.hpp"
+#include "routing/order/neighbourhoods.hpp"
 #include "routing/order/search.hpp"
 #include "routing/order/timed_order.hpp"
 #include "routing/order/unfold.hpp"
@@ -14,6 +15,9 @@ namespace {
 /// Beam widths before the search without one.
 constexpr std::size_t first_width = 64;
 constexpr std::size_t width_growth = 8;
+/// Of the labels allowed, a plan of several days gets one part in so many to be proven at once, and one to be improved.
+constexpr std::uint64_t first_share = 16;
+constexpr std::uint64_t improve_share = 2;
 
 Score score_of(Standing standing) {
     // value = musts * must_unit - missed * missed_meal_unit + worth, with worth and missed below the next unit.
@@ -24,70 +28,110 @@ Score score_of(Standing standing) {
     return {musts, rest - musts * meals_a_must, worth, -(standing.cost >> 32U), -(standing.cost & 0xFFFF'FFFF)};
 }
 
-Score score_of(const Problem& problem, const TimedOrder& timed) {
-    Score score;
-    for (const Stop& stop : timed.stops)
-        if (stop.kind == StopKind::visit) {
-            score.must_weight += problem.visits[stop.index].must_weight;
-            score.worth += problem.visits[stop.index].worth;
+Standing standing_of(const Score& score) {
+    return {score.must_weight * must_unit + score.meals * missed_meal_unit + score.worth,
+            -score.economy * (std::int64_t{1} << 32U) - score.last};
+}
+
+/// Runs of growing width over all days; can be taken up again with other limits.
+class Runs {
+public:
+    explicit Runs(Search& search) : search_(search) { search.run_idle(); }
+
+    void go_on() {
+        // Ranked by time a beam gets more done, ranked by cost it does it cheaper: wider ones take turns.
+        if (width_ == 0) {
+            take(search_.run(first_width, Ranking::ready));
+            width_ = first_width;
         }
-    score.meals = -static_cast<std::int64_t>(timed.missed_meals.size());
-    score.economy = -timed.travel;
-    score.last = -timed.wrap;
-    if (problem.economy == Economy::wrap)
-        std::swap(score.economy, score.last);
-    return score;
-}
+        while (!proven_ && !search_.is_stopped()) {
+            const RunResult run = search_.run(width_, ranking_);
+            take(run);
+            if (search_.is_stopped() && !run.complete)
+                return; // the same again, if ever
+            width_ *= width_growth;
+            ranking_ = ranking_ == Ranking::ready ? Ranking::cost : Ranking::ready;
+        }
+    }
 
-/// The best standing that may have been missed by every run: each run's bound holds, so the least of them does.
-struct BestMissed {
-    bool proven = false;
-    std::optional<Standing> bound;
+    bool proven() const { return proven_; }
+    /// What may have been missed by every run: each run's bound holds, so the least of them does.
+    std::optional<Standing> missed() const { return any_missed_ ? std::optional(missed_) : std::nullopt; }
 
+private:
     void take(const RunResult& run) {
-        proven = proven || run.complete;
-        if (!run.complete && (!bound || better(*bound, *run.missed)))
-            bound = run.missed;
+        proven_ = proven_ || run.complete;
+        if (run.complete || !run.missed)
+            return;
+        if (!any_missed_ || better(missed_, *run.missed))
+            missed_ = *run.missed;
+        any_missed_ = true;
     }
-};
 
-BestMissed search_all(Search& search) {
-    BestMissed missed;
-    search.run_idle();
-    // Ranked by time a beam gets more done, ranked by cost it does it cheaper: wider ones take turns.
-    missed.take(search.run(first_width, Ranking::ready));
-    Ranking ranking = Ranking::cost;
-    for (std::size_t width = first_width; !missed.proven && !search.is_stopped(); width *= width_growth) {
-        missed.take(search.run(width, ranking));
-        ranking = ranking == Ranking::ready ? Ranking::cost : Ranking::ready;
-    }
-    return missed;
-}
+    Search& search_;
+    std::size_t width_ = 0;
+    Ranking ranking_ = Ranking::cost;
+    bool proven_ = false;
+    bool any_missed_ = false;
+    Standing missed_;
+};
 
 } // namespace
 
 Solution solve(const Problem& problem, const SolveLimits& limits) {
-    std::optional<std::chrono::steady_clock::time_point> deadline;
+    SearchLimits all{limits.labels, limits.labels_held, std::nullopt};
     if (limits.time > Seconds{0})
-        deadline = std::chrono::steady_clock::now() + limits.time;
+        all.deadline = std::chrono::steady_clock::now() + limits.time;
     check_problem(problem);
     const Instance instance = prepare(problem);
     Detours detours(instance);
-    Search search(instance, detours, whole(instance), {limits.labels, limits.labels_held, deadline});
-    const BestMissed missed = search_all(search);
+    const bool may_improve = problem.days.size() > 1 && limits.improve_labels > 0;
+    SearchLimits first = all;
+    if (may_improve)
+        first.labels = std::max<std::uint64_t>(1, limits.labels / first_share);
+    Search search(instance, detours, whole(instance), first);
+    Runs runs(search);
+    runs.go_on();
 
     Solution solution;
-    solution.proof = missed.proven ? Proof::optimal : Proof::bounded;
     solution.labels = search.labels();
-    solution.found = search.best().has_value();
-    std::vector<bool> done(problem.visits.size(), false);
-    if (solution.found) {
-        std::optional<TimedOrder> timed = time_order(problem, unfold(instance, whole(instance), search.best()->moves));
+    std::optional<TimedOrder> timed;
+    const auto time_found = [&] {
+        if (search.best())
+            timed = time_order(problem, unfold(instance, whole(instance), search.best()->moves));
         assert(timed);
         solution.score = score_of(problem, *timed);
-        // Better only where a beam has cut the passages that make it so.
-        assert(missed.proven ? solution.score == score_of(search.best()->standing)
-                             : solution.score >= score_of(search.best()->standing));
+    };
+    if (search.best())
+        time_found();
+    if (may_improve && !runs.proven()) {
+        SearchLimits some = all;
+        some.labels = std::min(limits.improve_labels, limits.labels / improve_share);
+        Improver improver(instance, detours, some, limits.seed);
+        if (timed)
+            improver.offer(timed->stops);
+        improver.plan_day_by_day();
+        improver.improve();
+        solution.labels += improver.labels();
+        if (improver.best()) {
+            timed = improver.best();
+            solution.score = improver.score();
+            search.beat(standing_of(solution.score));
+        }
+    }
+    if (may_improve && !runs.proven() && limits.labels > solution.labels) {
+        all.labels = limits.labels - solution.labels + search.labels();
+        const std::uint64_t before = search.labels();
+        search.set_limits(all);
+        runs.go_on();
+        solution.labels += search.labels() - before;
+        if (search.best())
+            time_found();
+    }
+    solution.proof = runs.proven() ? Proof::optimal : Proof::bounded;
+    solution.found = timed.has_value();
+    std::vector<bool> done(problem.visits.size(), false);
+    if (timed) {
         solution.stops = std::move(timed->stops);
         solution.missed_meals = std::move(timed->missed_meals);
         for (const Stop& stop : solution.stops)
@@ -99,8 +143,8 @@ Solution solve(const Problem& problem, const SolveLimits& limits) {
             solution.dropped.push_back(v);
 
     solution.bound = solution.score;
-    if (!missed.proven && missed.bound)
-        if (const Score bound = score_of(*missed.bound); !solution.found || bound > solution.score)
+    if (const auto missed = runs.missed(); missed && !runs.proven())
+        if (const Score bound = score_of(*missed); !solution.found || bound > solution.score)
             solution.bound = bound;
     // A bound that no better plan can reach proves the one in hand.
     if (solution.found && solution.bound == solution.score)

@@ -2,18 +2,19 @@
 /// Makes a plan of several days better, part by part: large neighbourhood search.
 ///
 /// Some days are set free together, with their visits and some of those dropped; nights, hours and visits of the other
-/// days stay. The label search solves the part for something better, and the plan takes it if, timed as a whole, it
+/// days stay. The label search looks for something better for the part, and the plan takes it if, timed as a whole, it
 /// scores better. First one day, then two neighbouring ones (an evening's visit may cost the next sunrise), then any
-/// two or three, with more labels each; a round in which nothing helped ends when nothing is left to try.
+/// two. When nothing helps any more two days are planned without some of their wishes, from there it is made better
+/// again, and the better of the two plans stays.
 ///
-/// The first plan is made day by day. Deterministic but for a clock: parts come in a fixed order, the choice among
-/// dropped visits comes from the seed.
+/// The first plan holds the musts alone, or is made day by day, if that scores better. Deterministic but for a clock:
+/// parts come in a fixed order, the choice among visits comes from the seed.
 ///
-/// Reference: P. Shaw, "Using constraint programming and local search methods to solve vehicle routing problems" (CP
-/// 1998), from memory.
+/// References, from memory: P. Shaw, "Using constraint programming and local search methods to solve vehicle routing
+/// problems" (CP 1998): large neighbourhoods. H. Lourenco, O. Martin, T. Stutzle, "Iterated local search" (2003).
 
+#include "routing/order/held_plan.hpp"
 #include "routing/order/search.hpp"
-#include "routing/order/timed_order.hpp"
 
 #include <cstdint>
 #include <map>
@@ -26,43 +27,36 @@ class Improver {
 public:
     Improver(const Instance& instance, Detours& detours, const SearchLimits& limits, std::uint64_t seed);
 
-    /// Takes the stops of a plan to start from, if it is the best so far.
-    void offer(const std::vector<Stop>& stops);
-    /// Day by day: each day the best in sight, from where the day before has ended.
-    void plan_day_by_day();
-    /// Until the limits are reached or nothing is left to try.
+    /// Takes a plan to start from, if it is the best so far.
+    void offer(const std::vector<Stop>& stops) { take(stops); }
+    /// Makes a first plan and then better ones, until the limits are reached or nothing is left to try. May be called
+    /// again with other limits.
     void improve();
 
-    const std::optional<TimedOrder>& best() const { return best_; }
-    const Score& score() const { return score_; }
+    void set_limits(const SearchLimits& limits) { limits_ = limits; }
+    const std::optional<HeldPlan>& best() const { return plan_; }
     std::uint64_t labels() const { return labels_; }
 
 private:
-    /// A day of the plan in hand.
-    struct DayState {
-        std::size_t first = 0; ///< its stops
-        std::size_t count = 0;
+    using Days = HeldPlan::Days;
+    /// Visits of some days.
+    struct Choice {
         VisitSet done = 0;
-        Standing standing;
-        bool off = false;
-        Time ready = 0; ///< from when it may be called
-        Time call = 0;  ///< as planned; latest that makes nothing later
-        Time rested = 0;
+        VisitSet open = 0; ///< done nowhere, and possible there
     };
-    using Days = std::uint32_t; ///< bits
 
+    bool is_stopped() const;
+    void plan_musts();
+    void plan_day_by_day();
+    SearchLimits at_most(std::uint64_t labels) const;
+    bool take(const std::vector<Stop>& stops);
+    bool search_part(Search& search);
+    void climb(std::uint32_t most_effort);
     std::vector<Days> neighbourhoods(std::uint32_t effort) const;
     bool try_days(Days days, std::uint32_t effort);
+    bool kick();
+    Choice choice_of(Days days) const;
     VisitSet choose_free(Days days, std::uint32_t effort);
-    Part make_part(Days days, VisitSet free) const;
-    void fix_night(PartDay& today, std::uint32_t next_part_day, VisitSet free) const;
-    Time earliest_call(std::uint32_t day) const;
-    std::uint32_t place_after(std::uint32_t day) const;
-    Standing standing_of(const Part& part) const;
-    bool take(std::vector<Stop> stops);
-    bool splice(const Part& part, const std::vector<Move>& moves);
-    void describe();
-    bool is_stopped() const;
     std::uint64_t next_random();
 
     const Instance& instance_;
@@ -71,13 +65,9 @@ private:
     SearchLimits limits_;
     std::uint64_t random_;
     std::uint64_t labels_ = 0;
-    std::optional<TimedOrder> best_;
-    Score score_;
-    std::vector<DayState> days_;
+    std::optional<HeldPlan> plan_;
+    bool started_ = false;
     std::map<std::pair<Days, VisitSet>, std::uint64_t> tried_; ///< fingerprint of what was searched in vain
 };
-
-/// The score of an order as timed.
-Score score_of(const Problem& problem, const TimedOrder& timed);
 
 } // namespace routing::order

@@ -18,6 +18,7 @@ struct PartDay {
     VisitSet done = 0;
     /// The next day of the part is the very next day, and open likewise. Else the next three hold.
     bool carries_on = false;
+    std::vector<bool> nights{}; ///< place -> whether it may be slept at; none: anywhere
     VisitSet required = 0;      ///< visits to be done by its end: others come after them
     Time deadline = no_limit;   ///< the next stop after the night is to be reached by then, turnaround kept
     std::vector<Time> onward{}; ///< place -> travel to that stop; `no_way`: not to be slept at. None: any, no travel

@@ -58,7 +58,7 @@ RunResult Search::run(std::size_t width, Ranking ranking) {
 }
 
 void Search::run_from(Label root, std::size_t width, Ranking ranking) {
-    result_ = {true, std::nullopt};
+    result_ = {true, std::nullopt, 0, 0};
     trails_.clear();
     root.parent = no_parent;
     root.place = static_cast<std::uint16_t>(part_.days.front().place);
@@ -72,10 +72,12 @@ void Search::run_from(Label root, std::size_t width, Ranking ranking) {
             Layer& layer = today_[settled];
             for (const std::uint32_t i : choose(layer, day, width, ranking)) {
                 const Label& label = layer.labels()[i];
-                if (should_stop())
+                if (should_stop()) {
                     note_open(label, day);
-                else
+                } else {
+                    ++result_.extended;
                     extend(label, day);
+                }
             }
             held_ -= layer.labels().size();
             layer.clear();
@@ -117,6 +119,7 @@ std::vector<std::uint32_t> Search::choose(const Layer& layer, std::uint32_t day,
         std::nth_element(ranked.begin(), ranked.begin() + static_cast<std::ptrdiff_t>(width), ranked.end());
         for (std::size_t i = width; i < ranked.size(); ++i)
             note_open(layer.labels()[ranked[i].number], day);
+        result_.cut += ranked.size() - width;
         ranked.resize(width);
     }
     std::vector<std::uint32_t> chosen;
@@ -373,6 +376,8 @@ void Search::end_day(const Label& label, std::uint32_t day) {
     for (const EndWay& end : detours_.to_end(day, Detours::straight, place)) {
         if (end.onward > longest)
             break; // the rest is farther
+        if (!may_sleep(end))
+            continue;
         take_leg(clock, end.onward, end.onward_by,
                  [&](const DayClock& home, Time travel) { wrap(label, day, home, 0, end, no_gap, travel); });
     }
@@ -383,6 +388,8 @@ void Search::end_day(const Label& label, std::uint32_t day) {
         for (const EndWay& end : detours_.to_end(day, gap.there == 0 ? Detours::straight : g, place)) {
             if (end.there + end.onward > longest)
                 break;
+            if (!may_sleep(end))
+                continue;
             take_leg(here_[g], end.there, end.there_by, [&](DayClock& by_meal, Time there) {
                 if (!take_meals(by_meal, gap, end.hours, plan))
                     return;
@@ -433,6 +440,8 @@ void Search::end_idle_day(const Label& label, std::uint32_t day) {
     DayClock leaving{label.ready, label.ready};
     spend(leaving, plan.pack_at_start);
     for (const EndWay& end : ways) {
+        if (!may_sleep(end))
+            continue;
         if (end.onward == 0 && !end.onward_by) {
             end_idle_day(label, day, end, 0, std::nullopt);
             continue;

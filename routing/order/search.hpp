@@ -43,6 +43,8 @@ enum class Ranking { ready, cost };
 struct RunResult {
     bool complete = false;          ///< nothing was cut: the plan in hand is the best
     std::optional<Standing> missed; ///< what was cut or left open may have led to this, no better
+    std::uint64_t extended = 0;     ///< labels
+    std::uint64_t cut = 0;          ///< labels, for the width
 };
 
 /// When a search stops.
@@ -69,6 +71,7 @@ public:
     /// One run over all visits, inside the limits; `width` 0: any width.
     RunResult run(std::size_t width, Ranking ranking);
 
+    const Part& part() const { return part_; }
     const std::optional<Plan>& best() const { return best_; }
     std::uint64_t labels() const { return grown_; }
     bool is_stopped() const { return stopped_; }
@@ -88,6 +91,10 @@ private:
     void arrive(const Label& label, std::uint32_t day, DayClock clock, std::size_t way_number, Time travel, Move move,
                 bool keep_set_up);
     void end_day(const Label& label, std::uint32_t day);
+    bool may_sleep(const EndWay& end) const {
+        const std::vector<bool>& nights = part_.days[at_].nights;
+        return nights.empty() || nights[end.next_start];
+    }
     Time longest_way_home(const Label& label, std::uint32_t day) const;
     void end_idle_day(const Label& label, std::uint32_t day);
     void end_idle_day(const Label& label, std::uint32_t day, const EndWay& end, Time travel, std::optional<Time> wrap);

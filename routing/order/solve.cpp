@@ -15,10 +15,6 @@ namespace {
 /// Beam widths before the search without one.
 constexpr std::size_t first_width = 64;
 constexpr std::size_t width_growth = 8;
-/// Of the labels allowed, a plan of several days gets one part in so many to be proven at once, and one to be improved.
-constexpr std::uint64_t first_share = 16;
-constexpr std::uint64_t improve_share = 2;
-
 Score score_of(Standing standing) {
     // value = musts * must_unit - missed * missed_meal_unit + worth, with worth and missed below the next unit.
     const std::int64_t worth = standing.value & (missed_meal_unit - 1);
@@ -36,11 +32,12 @@ Standing standing_of(const Score& score) {
 /// Runs of growing width over all days; can be taken up again with other limits.
 class Runs {
 public:
-    explicit Runs(Search& search) : search_(search) { search.run_idle(); }
+    explicit Runs(Search& search) : search_(search) {}
 
     void go_on() {
         // Ranked by time a beam gets more done, ranked by cost it does it cheaper: wider ones take turns.
         if (width_ == 0) {
+            search_.run_idle();
             take(search_.run(first_width, Ranking::ready));
             width_ = first_width;
         }
@@ -55,6 +52,8 @@ public:
     }
 
     bool proven() const { return proven_; }
+    /// Not if even the widest run has cut far more than it kept.
+    bool may_be_proven() const { return may_be_proven_; }
     /// What may have been missed by every run: each run's bound holds, so the least of them does.
     std::optional<Standing> missed() const { return any_missed_ ? std::optional(missed_) : std::nullopt; }
 
@@ -63,6 +62,8 @@ private:
         proven_ = proven_ || run.complete;
         if (run.complete || !run.missed)
             return;
+        if (!search_.is_stopped())
+            may_be_proven_ = run.cut <= width_growth * run.extended;
         if (!any_missed_ || better(missed_, *run.missed))
             missed_ = *run.missed;
         any_missed_ = true;
@@ -72,6 +73,7 @@ private:
     std::size_t width_ = 0;
     Ranking ranking_ = Ranking::cost;
     bool proven_ = false;
+    bool may_be_proven_ = true;
     bool any_missed_ = false;
     Standing missed_;
 };
@@ -85,49 +87,51 @@ Solution solve(const Problem& problem, const SolveLimits& limits) {
     check_problem(problem);
     const Instance instance = prepare(problem);
     Detours detours(instance);
-    const bool may_improve = problem.days.size() > 1 && limits.improve_labels > 0;
-    SearchLimits first = all;
-    if (may_improve)
-        first.labels = std::max<std::uint64_t>(1, limits.labels / first_share);
-    Search search(instance, detours, whole(instance), first);
+    Search search(instance, detours, whole(instance), all);
     Runs runs(search);
-    runs.go_on();
-
-    Solution solution;
-    solution.labels = search.labels();
+    Improver improver(instance, detours, all, limits.seed);
     std::optional<TimedOrder> timed;
-    const auto time_found = [&] {
-        if (search.best())
-            timed = time_order(problem, unfold(instance, whole(instance), search.best()->moves));
+    Solution solution;
+    const auto left = [&] { return limits.labels - std::min(limits.labels, search.labels() + improver.labels()); };
+    const auto run_all = [&](std::uint64_t labels) {
+        SearchLimits some = all;
+        some.labels = search.labels() + std::min(labels, left());
+        search.set_limits(some);
+        runs.go_on();
+        if (!search.best())
+            return;
+        timed = time_order(problem, unfold(instance, whole(instance), search.best()->moves));
         assert(timed);
         solution.score = score_of(problem, *timed);
     };
-    if (search.best())
-        time_found();
-    if (may_improve && !runs.proven()) {
+    const auto improve = [&](std::uint64_t labels) {
         SearchLimits some = all;
-        some.labels = std::min(limits.improve_labels, limits.labels / improve_share);
-        Improver improver(instance, detours, some, limits.seed);
+        some.labels = std::min(improver.labels() + std::min(labels, left()), limits.improve_labels);
+        improver.set_limits(some);
         if (timed)
             improver.offer(timed->stops);
-        improver.plan_day_by_day();
         improver.improve();
-        solution.labels += improver.labels();
-        if (improver.best()) {
-            timed = improver.best();
-            solution.score = improver.score();
-            search.beat(standing_of(solution.score));
-        }
+        if (!improver.best())
+            return;
+        timed = improver.best()->timed();
+        solution.score = improver.best()->score();
+        search.beat(standing_of(solution.score));
+    };
+    if (problem.days.size() > 1 && limits.improve_labels > 0) {
+        // What is small is proven soon; what is not gets a plan first, and another chance to be proven.
+        run_all(std::max<std::uint64_t>(1, limits.labels / 64));
+        if (!runs.proven())
+            improve(limits.labels / 32);
+        if (!runs.proven())
+            run_all(limits.labels / 16);
+        if (!runs.proven())
+            improve(limits.improve_labels);
+        if (!runs.proven() && runs.may_be_proven())
+            run_all(limits.labels);
+    } else {
+        run_all(limits.labels);
     }
-    if (may_improve && !runs.proven() && limits.labels > solution.labels) {
-        all.labels = limits.labels - solution.labels + search.labels();
-        const std::uint64_t before = search.labels();
-        search.set_limits(all);
-        runs.go_on();
-        solution.labels += search.labels() - before;
-        if (search.best())
-            time_found();
-    }
+    solution.labels = search.labels() + improver.labels();
     solution.proof = runs.proven() ? Proof::optimal : Proof::bounded;
     solution.found = timed.has_value();
     std::vector<bool> done(problem.visits.size(), false);

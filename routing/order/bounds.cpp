@@ -20,25 +20,6 @@ void for_each_visit(VisitSet set, Use use) {
         use(static_cast<std::uint32_t>(std::countr_zero(set)));
 }
 
-/// Whether there is a day with time enough to do `second` right after `first`.
-bool may_follow(const Instance& instance, const Part& part, const Way& first, const Way& second) {
-    const auto number = [&](const Way& way) { return static_cast<std::size_t>(&way - instance.ways.data()); };
-    const Time between = first.point == second.point
-                             ? 0
-                             : first.pack + instance.arc(instance.places[first.place].from, second.to) + second.setup;
-    for (const PartDay& part_day : part.days) {
-        const DayPlan& day = instance.days[part_day.day];
-        const std::size_t a = number(first);
-        const std::size_t b = number(second);
-        if (day.first_window[a] == day.first_window[a + 1] || day.first_window[b] == day.first_window[b + 1])
-            continue;
-        if (day.windows[day.first_window[a]].earliest + first.service + between <=
-            day.windows[day.first_window[b + 1] - 1].latest)
-            return true;
-    }
-    return false;
-}
-
 } // namespace
 
 std::int64_t pack_cost(const Instance& instance, Time travel, Time wrap) {
@@ -48,6 +29,14 @@ std::int64_t pack_cost(const Instance& instance, Time travel, Time wrap) {
 
 Bounds::Bounds(const Instance& instance, const Part& part)
     : instance_(instance), part_(part), last_day_(part.days.back().day) {
+    for (std::uint32_t v = 0; v < instance.visits; ++v) {
+        const Visit& visit = instance.problem->visits[v];
+        must_.push_back(part.value.empty() ? visit.must_weight : 0);
+        worth_.push_back(part.value.empty() ? visit.worth : part.value[v]);
+        value_.push_back(must_[v] * must_unit + worth_[v]);
+        if (value_[v] > 0)
+            valued_ |= VisitSet{1} << v;
+    }
     find_ways_in();
     find_needs();
     price_leaving();
@@ -109,9 +98,8 @@ void Bounds::find_needs() {
             return gain(a) * need_[b] > gain(b) * need_[a]; // gains below 2^31, needs below 2^24
         });
     };
-    const std::vector<Visit>& visits = instance_.problem->visits;
-    sort_by_rate(by_must_rate_, [&](std::uint32_t v) { return visits[v].must_weight; });
-    sort_by_rate(by_worth_rate_, [&](std::uint32_t v) { return visits[v].worth; });
+    sort_by_rate(by_must_rate_, [&](std::uint32_t v) { return must_[v]; });
+    sort_by_rate(by_worth_rate_, [&](std::uint32_t v) { return worth_[v]; });
     later_room_.assign(instance_.days.size(), 0);
     for (std::size_t i = part_.days.size() - 1; i > 0; --i) {
         const std::uint32_t d = part_.days[i].day;
@@ -187,7 +175,7 @@ void Bounds::find_edges_of_days() {
 
 std::int64_t Bounds::open_value(VisitSet open) const {
     std::int64_t sum = 0;
-    for_each_visit(open, [&](std::uint32_t v) { sum += instance_.value[v]; });
+    for_each_visit(open, [&](std::uint32_t v) { sum += value_[v]; });
     return sum;
 }
 
@@ -195,13 +183,14 @@ Time Bounds::minutes_left(const Label& label, std::uint32_t day) const {
     return std::max<Time>(0, instance_.days[day].latest_wrap - label.ready) + later_room_[day];
 }
 
-template <class Part>
-std::int64_t Bounds::fill(const std::vector<std::uint32_t>& by_rate, VisitSet open, Time room, Part part) const {
+/// The most of `gain` that fits, the last visit in part.
+std::int64_t Bounds::fill(const std::vector<std::uint32_t>& by_rate, VisitSet open, Time room,
+                          const std::vector<std::int64_t>& gains) const {
     std::int64_t gained = 0;
     for (const std::uint32_t v : by_rate) {
         if (!(open >> v & 1U))
             continue;
-        const std::int64_t gain = part(instance_.problem->visits[v]);
+        const std::int64_t gain = gains[v];
         if (need_[v] > room)
             return gained + gain * room / need_[v];
         room -= need_[v];
@@ -210,16 +199,25 @@ std::int64_t Bounds::fill(const std::vector<std::uint32_t>& by_rate, VisitSet op
     return gained;
 }
 
+void Bounds::price_minutes(std::uint32_t steps, std::int64_t target) {
+    prices_.emplace(instance_, part_);
+    prices_->improve(steps, target);
+}
+
 std::int64_t Bounds::value(const Label& label, std::uint32_t day) const {
-    const VisitSet open = ~label.settled & instance_.valued;
+    const std::int64_t by_room = value_by_room(label, day);
+    return prices_ ? std::min(by_room, prices_->value(label, day)) : by_room;
+}
+
+std::int64_t Bounds::value_by_room(const Label& label, std::uint32_t day) const {
+    const VisitSet open = ~label.settled & valued_;
     const Time room = minutes_left(label, day);
     Time need = 0;
     for_each_visit(open, [&](std::uint32_t v) { need += need_[v]; });
     if (need <= room)
         return label.standing.value + open_value(open);
-    return label.standing.value +
-           must_unit * fill(by_must_rate_, open, room, [](const Visit& visit) { return visit.must_weight; }) +
-           fill(by_worth_rate_, open, room, [](const Visit& visit) { return visit.worth; });
+    return label.standing.value + must_unit * fill(by_must_rate_, open, room, must_) +
+           fill(by_worth_rate_, open, room, worth_);
 }
 
 Bounds::WaysIn Bounds::ways_in(VisitSet open, const Time* place_in, Time leaving_place, const Time* start_in) const {
@@ -236,7 +234,7 @@ Bounds::WaysIn Bounds::ways_in(VisitSet open, const Time* place_in, Time leaving
             if (open >> way.from & 1U)
                 cheapest = way.cost;
         }
-        if (instance_.valued >> v & 1U) {
+        if (valued_ >> v & 1U) {
             sum.possible = sum.possible && cheapest < none;
             sum.travel += cheapest + leaving_[v];
             sum.service += least_service_[v];
@@ -252,7 +250,7 @@ VisitSet Bounds::open_visits(const Label& label) const {
 }
 
 bool Bounds::needs_all(const Label& label, std::int64_t value) const {
-    const VisitSet certain = open_visits(label) & instance_.valued;
+    const VisitSet certain = open_visits(label) & valued_;
     return certain != 0 && value >= label.standing.value + open_value(certain);
 }
 

@@ -14,8 +14,10 @@ struct PartDay {
     std::uint32_t day = 0;
     /// Where and when its crew may be called, and what is done by then; told by the day before when that carries on.
     std::uint32_t place = 0;
+    std::vector<std::uint32_t> other_places{}; ///< of the part's first day: where it may begin as well
     Time ready = 0;
     VisitSet done = 0;
+    std::uint8_t waived = 0; ///< meals (bits) that are not due
     /// The next day of the part is the very next day, and open likewise. Else the next three hold.
     bool carries_on = false;
     std::vector<bool> nights{}; ///< place -> whether it may be slept at; none: anywhere
@@ -27,16 +29,14 @@ struct PartDay {
 struct Part {
     VisitSet free = 0;         ///< visits that may be done
     std::vector<PartDay> days; ///< in order; at least one
+    /// Of each visit, instead of its must weight and worth; cost then counts for nothing. None: as the problem says.
+    std::vector<std::int64_t> value{};
 };
 
 /// The whole problem.
-inline Part whole(const Instance& instance) {
-    Part part{instance.visits == 64 ? ~VisitSet{0} : (VisitSet{1} << instance.visits) - 1, {}};
-    for (std::uint32_t day = 0; day < instance.days.size(); ++day)
-        part.days.push_back({.day = day, .carries_on = day + 1 < instance.days.size()});
-    part.days.front().place = instance.first_start;
-    part.days.front().ready = instance.days.front().earliest_call;
-    return part;
-}
+Part whole(const Instance& instance);
+
+/// Whether the part has a day with time enough to do `second`, a way of the instance, right after `first`.
+bool may_follow(const Instance& instance, const Part& part, const Way& first, const Way& second);
 
 } // namespace routing::order

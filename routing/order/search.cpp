@@ -65,6 +65,10 @@ void Search::run_from(Label root, std::size_t width, Ranking ranking) {
     root.ready = narrow(part_.days.front().ready);
     root.done = part_.days.front().done;
     start_day(0, root);
+    for (const std::uint32_t place : part_.days.front().other_places) {
+        root.place = static_cast<std::uint16_t>(place);
+        start_day(0, root);
+    }
 
     for (at_ = 0; at_ < part_.days.size(); ++at_) {
         const std::uint32_t day = part_.days[at_].day;
@@ -157,7 +161,7 @@ void Search::insert(Layers& layers, const Label& label) {
 void Search::start_day(std::size_t at, Label label) {
     const std::uint32_t day = part_.days[at].day;
     const DayPlan& plan = instance_.days[day];
-    label.pending = static_cast<std::uint8_t>((1U << plan.meals.size()) - 1U);
+    label.pending = static_cast<std::uint8_t>(((1U << plan.meals.size()) - 1U) & ~part_.days[at].waived);
     label.late = label.pending;
     label.next_meal = 0;
     label.busy = 0;
@@ -190,7 +194,7 @@ void Search::settle_unreachable(Label& label, std::uint32_t day) const {
     }
     for (VisitSet rest = open & ~lost; rest != 0; rest &= rest - 1) {
         const auto v = static_cast<std::uint32_t>(std::countr_zero(rest));
-        if (instance_.before[v] & lost)
+        if (instance_.before[v] & lost & ~label.done)
             lost |= bit(v);
     }
     label.settled |= lost;
@@ -341,8 +345,8 @@ void Search::arrive(const Label& label, std::uint32_t day, DayClock clock, std::
         grown.parent = static_cast<std::uint32_t>(trails_.size() - 1);
         grown.done |= bit(way.visit);
         grown.settled |= bit(way.visit);
-        grown.standing.value += instance_.value[way.visit];
-        grown.standing.cost += pack_cost(instance_, travel, 0);
+        grown.standing.value += bounds_.value_of(way.visit);
+        grown.standing.cost += cost_of(travel, 0);
         grown.place = static_cast<std::uint16_t>(way.place);
         grown.step = move.step;
         grown.gap = move.gap;
@@ -405,6 +409,8 @@ void Search::end_day(const Label& label, std::uint32_t day) {
 Time Search::longest_way_home(const Label& label, std::uint32_t day) const {
     if (!to_beat_)
         return no_way;
+    if (!part_.value.empty())
+        return label.standing.value > to_beat_->value ? no_way : -1;
     const std::int64_t value = bounds_.value(label, day);
     if (value != to_beat_->value)
         return value > to_beat_->value ? no_way : -1;
@@ -423,7 +429,7 @@ void Search::wrap(const Label& label, std::uint32_t day, const DayClock& clock, 
         night.gap = gap;
         night.via = static_cast<std::uint16_t>(end.via);
         night.standing.value -= missed_meal_unit * std::popcount(up.missed);
-        night.standing.cost += pack_cost(instance_, travel, up.clock.ready - plan.earliest_call);
+        night.standing.cost += cost_of(travel, up.clock.ready - plan.earliest_call);
         end_night(night, end.next_start, up.clock.ready + instance_.problem->turnaround.count());
     });
 }
@@ -462,7 +468,7 @@ void Search::end_idle_day(const Label& label, std::uint32_t day, const EndWay& e
     night.gap = no_gap;
     night.via = 0;
     if (wrap)
-        night.standing.cost += pack_cost(instance_, travel, *wrap - instance_.days[day].earliest_call);
+        night.standing.cost += cost_of(travel, *wrap - instance_.days[day].earliest_call);
     end_night(night, end.next_start, wrap ? *wrap + instance_.problem->turnaround.count() : Time{label.ready});
 }
 
@@ -480,7 +486,7 @@ void Search::end_night(Label night, std::uint32_t next_start, Time rested) {
     const Time onward = today.onward.empty() ? 0 : today.onward[next_start];
     if (onward >= no_way || rested + onward > today.deadline)
         return;
-    night.standing.cost += pack_cost(instance_, onward, 0);
+    night.standing.cost += cost_of(onward, 0);
     if (at_ + 1 == part_.days.size())
         return finish(night, next_start, rested);
     const PartDay& next = part_.days[at_ + 1];

@@ -72,6 +72,8 @@ public:
     RunResult run(std::size_t width, Ranking ranking);
 
     const Part& part() const { return part_; }
+    /// See Bounds.
+    void price_minutes(std::uint32_t steps, std::int64_t target) { bounds_.price_minutes(steps, target); }
     const std::optional<Plan>& best() const { return best_; }
     std::uint64_t labels() const { return grown_; }
     bool is_stopped() const { return stopped_; }
@@ -94,6 +96,9 @@ private:
     bool may_sleep(const EndWay& end) const {
         const std::vector<bool>& nights = part_.days[at_].nights;
         return nights.empty() || nights[end.next_start];
+    }
+    std::int64_t cost_of(Time travel, Time wrap) const {
+        return part_.value.empty() ? pack_cost(instance_, travel, wrap) : 0;
     }
     Time longest_way_home(const Label& label, std::uint32_t day) const;
     void end_idle_day(const Label& label, std::uint32_t day);

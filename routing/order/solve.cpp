@@ -5,6 +5,7 @@
 #include "routing/order/search.hpp"
 #include "routing/order/timed_order.hpp"
 #include "routing/order/unfold.hpp"
+#include "routing/order/worth_bound.hpp"
 
 #include <algorithm>
 #include <cassert>
@@ -117,6 +118,27 @@ Solution solve(const Problem& problem, const SolveLimits& limits) {
         solution.score = improver.best()->score();
         search.beat(standing_of(solution.score));
     };
+    std::uint64_t bound_labels = 0;
+    std::optional<Score> bound;
+    const auto worth_bound = [&]() -> std::optional<Score> {
+        VisitSet done = 0;
+        for (const Stop& stop : timed->stops)
+            if (stop.kind == StopKind::visit)
+                done |= VisitSet{1} << stop.index;
+        VisitSet possible = 0;
+        for (const DayPlan& day : instance.days)
+            possible |= day.possible;
+        for (std::uint32_t v = 0; v < instance.visits; ++v)
+            if (problem.visits[v].must_weight > 0 && (possible & ~done) >> v & 1U)
+                return std::nullopt; // which musts can be done is not known
+        SearchLimits some = all;
+        some.labels = std::min(left(), limits.labels / 4);
+        const WorthBound least = bound_worth(instance, detours, done, some);
+        bound_labels = least.labels;
+        if (!least.worth)
+            return std::nullopt;
+        return Score{solution.score.must_weight, 0, std::max(*least.worth, solution.score.worth), 0, 0};
+    };
     if (problem.days.size() > 1 && limits.improve_labels > 0) {
         // What is small is proven soon; what is not gets a plan first, and another chance to be proven.
         run_all(std::max<std::uint64_t>(1, limits.labels / 64));
@@ -128,10 +150,12 @@ Solution solve(const Problem& problem, const SolveLimits& limits) {
             improve(limits.improve_labels);
         if (!runs.proven() && runs.may_be_proven())
             run_all(limits.labels);
+        if (!runs.proven() && timed)
+            bound = worth_bound();
     } else {
         run_all(limits.labels);
     }
-    solution.labels = search.labels() + improver.labels();
+    solution.labels = search.labels() + improver.labels() + bound_labels;
     solution.proof = runs.proven() ? Proof::optimal : Proof::bounded;
     solution.found = timed.has_value();
     std::vector<bool> done(problem.visits.size(), false);
@@ -148,8 +172,8 @@ Solution solve(const Problem& problem, const SolveLimits& limits) {
 
     solution.bound = solution.score;
     if (const auto missed = runs.missed(); missed && !runs.proven())
-        if (const Score bound = score_of(*missed); !solution.found || bound > solution.score)
-            solution.bound = bound;
+        if (const Score all_days = score_of(*missed); !solution.found || all_days > solution.score)
+            solution.bound = bound && *bound < all_days ? *bound : all_days;
     // A bound that no better plan can reach proves the one in hand.
     if (solution.found && solution.bound == solution.score)
         solution.proof = Proof::optimal;

@@ -72,7 +72,7 @@ struct SolveLimits {
     std::uint64_t labels_held = 8'000'000; ///< stop when so many are held at once, some 80 bytes each (deterministic)
     /// Of `labels`, those spent at most on making a plan of several days better part by part, once the search over all
     /// days is not soon complete. 0: none.
-    std::uint64_t improve_labels = 30'000'000;
+    std::uint64_t improve_labels = 24'000'000;
     std::uint64_t seed = 0; ///< of the choices made then; any value gives a plan, the same one each time
 };
 

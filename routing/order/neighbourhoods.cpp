@@ -15,10 +15,11 @@ constexpr std::size_t fewest_nights = 6;
 constexpr std::size_t more_nights = 3; ///< with each effort
 constexpr std::size_t first_width = 64;
 constexpr std::size_t width_growth = 4;
-constexpr std::uint64_t first_labels = 60'000; ///< for a part; four times as many with each effort
-constexpr std::uint64_t plan_labels = 480'000; ///< for a first plan, or a day of it
-constexpr std::uint32_t most_effort = 1;       ///< before chance has a say
-constexpr std::uint32_t most_idle_kicks = 100; ///< one after another that change nothing
+constexpr std::uint64_t first_labels = 60'000;   ///< for a part; four times as many with each effort
+constexpr std::uint64_t plan_labels = 480'000;   ///< for a first plan, or a day of it
+constexpr std::uint64_t must_labels = 4'000'000; ///< for a plan of the musts, if they are hard to fit
+constexpr std::uint32_t most_effort = 1;         ///< before chance has a say
+constexpr std::uint32_t most_idle_kicks = 100;   ///< one after another that change nothing
 
 VisitSet bit(std::uint32_t visit) {
     return VisitSet{1} << visit;
@@ -114,8 +115,16 @@ void Improver::plan_musts() {
         if (problem_.visits[v].must_weight > 0)
             part.free |= bit(v) | instance_.before[v];
     choose_nights(instance_, part, fewest_nights, nullptr);
-    Search search(instance_, detours_, std::move(part), at_most(plan_labels));
-    search_part(search);
+    std::int64_t all = 0;
+    for (std::uint32_t v = 0; v < instance_.visits; ++v)
+        all += problem_.visits[v].must_weight * must_unit;
+    Search search(instance_, detours_, std::move(part), at_most(must_labels));
+    bool complete = search.run(first_width, Ranking::ready).complete;
+    for (std::size_t width = first_width * width_growth; !complete && !search.is_stopped(); width *= width_growth) {
+        if (search.best() && search.best()->standing.value >= all)
+            break; // where is not so important: it will be made better
+        complete = search.run(width, Ranking::ready).complete;
+    }
     labels_ += search.labels();
     if (search.best())
         take(unfold(instance_, search.part(), search.best()->moves));

@@ -141,15 +141,15 @@ Solution solve(const Problem& problem, const SolveLimits& limits) {
     };
     if (problem.days.size() > 1 && limits.improve_labels > 0) {
         // What is small is proven soon; what is not gets a plan first, and another chance to be proven.
-        run_all(std::max<std::uint64_t>(1, limits.labels / 64));
+        run_all(std::clamp<std::uint64_t>(limits.labels / 64, 1, 1'000'000));
         if (!runs.proven())
-            improve(limits.labels / 32);
+            improve(std::min<std::uint64_t>(limits.labels / 32, 2'000'000));
         if (!runs.proven())
-            run_all(limits.labels / 16);
+            run_all(std::min<std::uint64_t>(limits.labels / 16, 4'000'000));
         if (!runs.proven())
             improve(limits.improve_labels);
         if (!runs.proven() && runs.may_be_proven())
-            run_all(limits.labels);
+            run_all(left() - std::min(left(), limits.labels / 4)); // the rest is for the bound
         if (!runs.proven() && timed)
             bound = worth_bound();
     } else {

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <bit>
-#include <numeric>
 #include <span>
 
 namespace routing::order {
@@ -21,24 +20,6 @@ void for_each_visit(VisitSet set, Use use) {
         use(static_cast<std::uint32_t>(std::countr_zero(set)));
 }
 
-/// Whether there is a day with time enough to do `second` right after `first`.
-bool may_follow(const Instance& instance, const Way& first, const Way& second) {
-    const auto number = [&](const Way& way) { return static_cast<std::size_t>(&way - instance.ways.data()); };
-    const Time between = first.point == second.point
-                             ? 0
-                             : first.pack + instance.arc(instance.places[first.place].from, second.to) + second.setup;
-    for (const DayPlan& day : instance.days) {
-        const std::size_t a = number(first);
-        const std::size_t b = number(second);
-        if (day.first_window[a] == day.first_window[a + 1] || day.first_window[b] == day.first_window[b + 1])
-            continue;
-        if (day.windows[day.first_window[a]].earliest + first.service + between <=
-            day.windows[day.first_window[b + 1] - 1].latest)
-            return true;
-    }
-    return false;
-}
-
 } // namespace
 
 std::int64_t pack_cost(const Instance& instance, Time travel, Time wrap) {
@@ -46,7 +27,16 @@ std::int64_t pack_cost(const Instance& instance, Time travel, Time wrap) {
                                                         : wrap * (Time{1} << 32) + travel;
 }
 
-Bounds::Bounds(const Instance& instance) : instance_(instance) {
+Bounds::Bounds(const Instance& instance, const Part& part)
+    : instance_(instance), part_(part), last_day_(part.days.back().day) {
+    for (std::uint32_t v = 0; v < instance.visits; ++v) {
+        const Visit& visit = instance.problem->visits[v];
+        must_.push_back(part.value.empty() ? visit.must_weight : 0);
+        worth_.push_back(part.value.empty() ? visit.worth : part.value[v]);
+        value_.push_back(must_[v] * must_unit + worth_[v]);
+        if (value_[v] > 0)
+            valued_ |= VisitSet{1} << v;
+    }
     find_ways_in();
     find_needs();
     price_leaving();
@@ -60,21 +50,24 @@ void Bounds::find_ways_in() {
             .subspan(instance_.first_way[v], instance_.first_way[v + 1] - instance_.first_way[v]);
     };
     ways_in_.resize(n);
-    for (std::uint32_t v = 0; v < n; ++v)
-        for (std::uint32_t u = 0; u < n; ++u) {
+    for_each_visit(part_.free, [&](std::uint32_t v) {
+        for_each_visit(part_.free, [&](std::uint32_t u) {
             Time least = no_way;
             if (u != v)
                 for (const Way& from : ways_of(u))
                     for (const Way& way : ways_of(v))
-                        if (may_follow(instance_, from, way))
+                        if (may_follow(instance_, part_, from, way))
                             least = std::min(least, instance_.arc(instance_.places[from.place].from, way.to));
             if (least < no_way)
                 ways_in_[v].push_back({least, u});
-        }
+        });
+    });
 
     place_in_.assign(instance_.places.size() * n, no_way);
     for (std::size_t p = 0; p < instance_.places.size(); ++p)
         for (const Way& way : instance_.ways) {
+            if (!(part_.free >> way.visit & 1U))
+                continue;
             Time& least = place_in_[p * n + way.visit];
             least = std::min(least, instance_.arc(instance_.places[p].from, way.to));
         }
@@ -98,51 +91,57 @@ void Bounds::find_needs() {
         need_.push_back(least_service_[v] + (way_in < no_way ? way_in : 0));
     }
     const auto sort_by_rate = [&](std::vector<std::uint32_t>& order, auto gain) {
-        order.resize(n);
-        std::iota(order.begin(), order.end(), 0U);
+        for_each_visit(part_.free, [&](std::uint32_t v) { order.push_back(v); });
         std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
             if (need_[a] == 0 || need_[b] == 0) // these always fit
                 return need_[a] == 0 && need_[b] != 0;
             return gain(a) * need_[b] > gain(b) * need_[a]; // gains below 2^31, needs below 2^24
         });
     };
-    const std::vector<Visit>& visits = instance_.problem->visits;
-    sort_by_rate(by_must_rate_, [&](std::uint32_t v) { return visits[v].must_weight; });
-    sort_by_rate(by_worth_rate_, [&](std::uint32_t v) { return visits[v].worth; });
+    sort_by_rate(by_must_rate_, [&](std::uint32_t v) { return must_[v]; });
+    sort_by_rate(by_worth_rate_, [&](std::uint32_t v) { return worth_[v]; });
     later_room_.assign(instance_.days.size(), 0);
-    for (std::size_t d = instance_.days.size() - 1; d > 0; --d)
-        later_room_[d - 1] =
+    for (std::size_t i = part_.days.size() - 1; i > 0; --i) {
+        const std::uint32_t d = part_.days[i].day;
+        later_room_[part_.days[i - 1].day] =
             later_room_[d] + std::max<Time>(0, instance_.days[d].latest_wrap - instance_.days[d].earliest_call);
+    }
 }
 
 /// Prices of the assignment in which each visit, and one start, is followed by a visit or an end of its own.
 void Bounds::price_leaving() {
-    const std::uint32_t n = instance_.visits;
+    std::vector<std::uint32_t> row(instance_.visits, 0); // visit -> its row
+    std::size_t rows = 0;
     Time longest = 0;
     const auto note = [&](Time travel) { longest = std::max(longest, travel < no_way ? travel : 0); };
-    for (std::uint32_t v = 0; v < n; ++v) {
+    for_each_visit(part_.free, [&](std::uint32_t v) {
+        row[v] = static_cast<std::uint32_t>(rows++);
         note(start_in_[v]);
         for (const WayIn& way : ways_in_[v])
             note(way.cost);
-    }
-    for (const auto& row : instance_.end_arc)
-        for (const Time travel : row)
+    });
+    for (const PartDay& day : part_.days)
+        for (const Time travel : instance_.end_arc[day.day])
             note(travel);
     // Where there is no way: dear, but not so dear that one such place drowns all other prices.
-    const std::size_t size = n + 1;
+    const std::size_t size = rows + 1;
     std::vector<Time> costs(size * size, 4 * longest + 1);
-    for (std::uint32_t v = 0; v < n; ++v) {
-        costs[n * size + v] = std::min(costs[n * size + v], start_in_[v]);
+    for_each_visit(part_.free, [&](std::uint32_t v) {
+        costs[rows * size + row[v]] = std::min(costs[rows * size + row[v]], start_in_[v]);
         for (const WayIn& way : ways_in_[v])
-            costs[way.from * size + v] = way.cost;
-    }
+            costs[row[way.from] * size + row[v]] = way.cost;
+    });
     for (const Way& way : instance_.ways)
-        for (const auto& row : instance_.end_arc) {
-            Time& cost = costs[way.visit * size + n];
-            cost = std::min(cost, row[instance_.places[way.place].from]);
+        for (const PartDay& day : part_.days) {
+            if (!(part_.free >> way.visit & 1U))
+                continue;
+            Time& cost = costs[row[way.visit] * size + rows];
+            cost = std::min(cost, instance_.end_arc[day.day][instance_.places[way.place].from]);
         }
-    leaving_ = row_prices(costs, size);
-    leaving_.pop_back(); // the start's: days that may or may not be used can't be priced
+    // The start's own is left out: days that may or may not be used can't be priced.
+    const std::vector<Time> prices = row_prices(costs, size);
+    leaving_.assign(instance_.visits, 0);
+    for_each_visit(part_.free, [&](std::uint32_t v) { leaving_[v] = prices[row[v]]; });
     for (auto& ways : ways_in_) {
         for (WayIn& way : ways)
             way.cost -= leaving_[way.from];
@@ -150,7 +149,8 @@ void Bounds::price_leaving() {
     }
     place_leaving_.assign(instance_.places.size(), 0);
     for (const Way& way : instance_.ways)
-        place_leaving_[way.place] = leaving_[way.visit];
+        if (part_.free >> way.visit & 1U)
+            place_leaving_[way.place] = leaving_[way.visit];
 }
 
 void Bounds::find_edges_of_days() {
@@ -158,21 +158,24 @@ void Bounds::find_edges_of_days() {
     const std::size_t days = instance_.days.size();
     visit_end_.assign(days * n, no_way);
     later_ends_.assign(days, 0);
-    for (std::size_t d = days; d-- > 0;) {
+    for (std::size_t i = part_.days.size(); i-- > 0;) {
+        const std::uint32_t d = part_.days[i].day;
         Time least = 0;
         for (const Way& way : instance_.ways) {
+            if (!(part_.free >> way.visit & 1U))
+                continue;
             Time& cost = visit_end_[d * n + way.visit];
             cost = std::min(cost, instance_.end_arc[d][instance_.places[way.place].from] - leaving_[way.visit]);
             least = std::min(least, cost);
         }
-        if (d > 0)
-            later_ends_[d - 1] = later_ends_[d] + least;
+        if (i > 0)
+            later_ends_[part_.days[i - 1].day] = later_ends_[d] + least;
     }
 }
 
 std::int64_t Bounds::open_value(VisitSet open) const {
     std::int64_t sum = 0;
-    for_each_visit(open, [&](std::uint32_t v) { sum += instance_.value[v]; });
+    for_each_visit(open, [&](std::uint32_t v) { sum += value_[v]; });
     return sum;
 }
 
@@ -180,13 +183,14 @@ Time Bounds::minutes_left(const Label& label, std::uint32_t day) const {
     return std::max<Time>(0, instance_.days[day].latest_wrap - label.ready) + later_room_[day];
 }
 
-template <class Part>
-std::int64_t Bounds::fill(const std::vector<std::uint32_t>& by_rate, VisitSet open, Time room, Part part) const {
+/// The most of `gain` that fits, the last visit in part.
+std::int64_t Bounds::fill(const std::vector<std::uint32_t>& by_rate, VisitSet open, Time room,
+                          const std::vector<std::int64_t>& gains) const {
     std::int64_t gained = 0;
     for (const std::uint32_t v : by_rate) {
         if (!(open >> v & 1U))
             continue;
-        const std::int64_t gain = part(instance_.problem->visits[v]);
+        const std::int64_t gain = gains[v];
         if (need_[v] > room)
             return gained + gain * room / need_[v];
         room -= need_[v];
@@ -195,16 +199,25 @@ std::int64_t Bounds::fill(const std::vector<std::uint32_t>& by_rate, VisitSet op
     return gained;
 }
 
+void Bounds::price_minutes(std::uint32_t steps, std::int64_t target) {
+    prices_.emplace(instance_, part_);
+    prices_->improve(steps, target);
+}
+
 std::int64_t Bounds::value(const Label& label, std::uint32_t day) const {
-    const VisitSet open = ~label.settled & instance_.valued;
+    const std::int64_t by_room = value_by_room(label, day);
+    return prices_ ? std::min(by_room, prices_->value(label, day)) : by_room;
+}
+
+std::int64_t Bounds::value_by_room(const Label& label, std::uint32_t day) const {
+    const VisitSet open = ~label.settled & valued_;
     const Time room = minutes_left(label, day);
     Time need = 0;
     for_each_visit(open, [&](std::uint32_t v) { need += need_[v]; });
     if (need <= room)
         return label.standing.value + open_value(open);
-    return label.standing.value +
-           must_unit * fill(by_must_rate_, open, room, [](const Visit& visit) { return visit.must_weight; }) +
-           fill(by_worth_rate_, open, room, [](const Visit& visit) { return visit.worth; });
+    return label.standing.value + must_unit * fill(by_must_rate_, open, room, must_) +
+           fill(by_worth_rate_, open, room, worth_);
 }
 
 Bounds::WaysIn Bounds::ways_in(VisitSet open, const Time* place_in, Time leaving_place, const Time* start_in) const {
@@ -221,7 +234,7 @@ Bounds::WaysIn Bounds::ways_in(VisitSet open, const Time* place_in, Time leaving
             if (open >> way.from & 1U)
                 cheapest = way.cost;
         }
-        if (instance_.valued >> v & 1U) {
+        if (valued_ >> v & 1U) {
             sum.possible = sum.possible && cheapest < none;
             sum.travel += cheapest + leaving_[v];
             sum.service += least_service_[v];
@@ -237,7 +250,7 @@ VisitSet Bounds::open_visits(const Label& label) const {
 }
 
 bool Bounds::needs_all(const Label& label, std::int64_t value) const {
-    const VisitSet certain = open_visits(label) & instance_.valued;
+    const VisitSet certain = open_visits(label) & valued_;
     return certain != 0 && value >= label.standing.value + open_value(certain);
 }
 
@@ -249,7 +262,7 @@ std::int64_t Bounds::cost_with(const Label& label, Time travel, Time wrap) const
 
 std::int64_t Bounds::cost(const Label& label, std::uint32_t day, std::int64_t value) const {
     const bool begun = !instance_.places[label.place].start;
-    const bool last_day = day + 1 == instance_.days.size();
+    const bool last_day = day == last_day_;
     const Time so_far = label.ready - instance_.days[day].earliest_call;
     if (!needs_all(label, value)) // which visits are done, is open
         return cost_with(label, 0, begun ? so_far : 0);
@@ -273,7 +286,7 @@ std::int64_t Bounds::cost_ending(const Label& label, std::uint32_t day, std::int
     const Time so_far = label.ready - instance_.days[day].earliest_call;
     if (!needs_all(label, value))
         return cost_with(label, 0, so_far);
-    if (day + 1 == instance_.days.size())
+    if (day == last_day_)
         return worst_cost;
     const WaysIn in = ways_in(open_visits(label), nullptr, 0, start_in_.data());
     if (!in.possible)

@@ -8,6 +8,10 @@
 /// Cost of a bound: O(open visits), a few steps each along lists sorted beforehand.
 
 #include "routing/order/label.hpp"
+#include "routing/order/minute_prices.hpp"
+#include "routing/order/part.hpp"
+
+#include <optional>
 
 namespace routing::order {
 
@@ -16,8 +20,14 @@ std::int64_t pack_cost(const Instance& instance, Time travel, Time wrap);
 
 class Bounds {
 public:
-    explicit Bounds(const Instance& instance);
+    /// For labels of a search over `part`; both must outlive it.
+    Bounds(const Instance& instance, const Part& part);
 
+    /// From now on minutes have prices: value bounds are tighter, and dearer. Takes so many steps towards `target`.
+    void price_minutes(std::uint32_t steps, std::int64_t target);
+
+    /// What doing a visit adds to a label's value.
+    std::int64_t value_of(std::uint32_t visit) const { return value_[visit]; }
     /// No completion of `label`, a label of day `day`, has more value.
     std::int64_t value(const Label& label, std::uint32_t day) const;
     /// No completion that reaches `value(label)` costs less.
@@ -47,10 +57,19 @@ private:
     void find_needs();
     std::int64_t open_value(VisitSet open) const;
     Time minutes_left(const Label& label, std::uint32_t day) const;
-    template <class Part>
-    std::int64_t fill(const std::vector<std::uint32_t>& by_rate, VisitSet open, Time room, Part part) const;
+    std::int64_t fill(const std::vector<std::uint32_t>& by_rate, VisitSet open, Time room,
+                      const std::vector<std::int64_t>& gains) const;
+
+    std::int64_t value_by_room(const Label& label, std::uint32_t day) const;
 
     const Instance& instance_;
+    const Part& part_;
+    std::optional<MinutePrices> prices_;
+    std::uint32_t last_day_;
+    std::vector<std::int64_t> must_;          ///< weight of each visit
+    std::vector<std::int64_t> worth_;         ///< of each visit
+    std::vector<std::int64_t> value_;         ///< both
+    VisitSet valued_ = 0;                     ///< visits with any value
     std::vector<std::vector<WayIn>> ways_in_; ///< visit -> from other visits, cheapest first
     std::vector<Time> leaving_;               ///< visit -> price of leaving it
     std::vector<Time> place_leaving_;         ///< likewise
@@ -62,7 +81,7 @@ private:
     std::vector<Time> need_;                  ///< time a visit takes out of the days, at least
     std::vector<std::uint32_t> by_must_rate_; ///< visits by must weight (worth) a second of need, best first
     std::vector<std::uint32_t> by_worth_rate_;
-    std::vector<Time> later_room_; ///< day -> length of the days after it
+    std::vector<Time> later_room_; ///< day -> length of the part's days after it
 };
 
 } // namespace routing::order

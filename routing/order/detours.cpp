@@ -156,7 +156,10 @@ std::vector<EndWay> Detours::keep_useful(std::uint32_t day, std::vector<EndWay> 
         }
     };
     mark_useful(); // nothing comes after
+    const auto all_useful = [&] { return std::find(useful.begin(), useful.end(), false) == useful.end(); };
     for (const auto& [use, only_an_end] : carries ? next_points(day) : std::map<Point, bool>{}) {
+        if (all_useful())
+            break;
         // Going to an end where one already is would be staying, which is no use of its own.
         for (std::size_t i = 0; i < ways.size(); ++i) {
             after[i] = only_an_end && night(i) == use ? no_way : leg(instance_.problem->travel, night(i), use);

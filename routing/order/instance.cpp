@@ -357,9 +357,8 @@ Instance prepare(const Problem& problem) {
         instance.days.push_back(std::move(plan));
         cut_windows(problem, starts[d], reach, d, instance);
         find_deadlines(instance, reach, instance.days[d]);
+        instance.days[d].possible = possible_on(instance, instance.days[d]);
     }
-    for (std::size_t d = problem.days.size() - 1; d > 0; --d)
-        instance.days[d - 1].later = instance.days[d].later | possible_on(instance, instance.days[d]);
     return instance;
 }
 

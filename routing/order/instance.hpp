@@ -72,8 +72,8 @@ struct DayPlan {
     std::vector<std::uint32_t> first_window; ///< way -> its windows, as in CSR
     std::vector<Span> windows;
     std::vector<std::int32_t>
-        deadline;       ///< place * visits + visit: latest ready time from which it can be started; -1 none
-    VisitSet later = 0; ///< visits that may be possible on a later day
+        deadline;          ///< place * visits + visit: latest ready time from which it can be started; -1 none
+    VisitSet possible = 0; ///< visits that may be possible on the day
 };
 
 /// The travel matrix' entry; staying takes no time.

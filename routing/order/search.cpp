@@ -1,8 +1,9 @@
 #include "routing/order/search.hpp"
 
+#include "routing/order/label_clock.hpp"
+
 #include <algorithm>
 #include <bit>
-#include <cassert>
 
 namespace routing::order {
 namespace {
@@ -13,21 +14,23 @@ VisitSet bit(std::uint32_t visit) {
     return VisitSet{1} << visit;
 }
 
-std::int32_t narrow(Time time) {
-    assert(time >= INT32_MIN && time <= INT32_MAX);
-    return static_cast<std::int32_t>(time);
-}
-
-DayClock clock_of(const Label& label) {
-    return {label.ready, label.ready, label.busy,
-            label.latest_call == call_is_free ? no_limit : Time{label.latest_call}};
-}
-
 } // namespace
 
-Search::Search(const Instance& instance, const SolveLimits& limits)
-    : instance_(instance), limits_(limits), started_(std::chrono::steady_clock::now()), bounds_(instance),
-      detours_(instance) {}
+Search::Search(const Instance& instance, Detours& detours, Part part, const SearchLimits& limits)
+    : instance_(instance), part_(std::move(part)), limits_(limits), bounds_(instance, part_), detours_(detours),
+      later_(instance.days.size(), 0) {
+    VisitSet later = 0;
+    for (std::size_t i = part_.days.size(); i-- > 0;) {
+        later_[part_.days[i].day] = later;
+        later |= instance.days[part_.days[i].day].possible;
+        required_ |= part_.days[i].required;
+    }
+}
+
+void Search::set_limits(const SearchLimits& limits) {
+    limits_ = limits;
+    stopped_ = false;
+}
 
 void Search::run_idle() {
     limited_ = false;
@@ -40,28 +43,36 @@ void Search::run_idle() {
 RunResult Search::run(std::size_t width, Ranking ranking) {
     limited_ = true;
     Label root;
-    root.settled = instance_.visits == 64 ? 0 : ~(bit(instance_.visits) - 1);
+    root.settled = ~part_.free;
     run_from(root, width, ranking);
     return result_;
 }
 
 void Search::run_from(Label root, std::size_t width, Ranking ranking) {
-    result_ = {true, std::nullopt};
+    result_ = {true, std::nullopt, 0, 0};
     trails_.clear();
     root.parent = no_parent;
-    root.place = static_cast<std::uint16_t>(instance_.first_start);
-    root.ready = narrow(instance_.days.front().earliest_call);
+    root.place = static_cast<std::uint16_t>(part_.days.front().place);
+    root.ready = narrow(part_.days.front().ready);
+    root.done = part_.days.front().done;
     start_day(0, root);
+    for (const std::uint32_t place : part_.days.front().other_places) {
+        root.place = static_cast<std::uint16_t>(place);
+        start_day(0, root);
+    }
 
-    for (std::uint32_t day = 0; day < instance_.days.size(); ++day) {
+    for (at_ = 0; at_ < part_.days.size(); ++at_) {
+        const std::uint32_t day = part_.days[at_].day;
         for (std::size_t settled = 0; settled < today_.size(); ++settled) {
             Layer& layer = today_[settled];
             for (const std::uint32_t i : choose(layer, day, width, ranking)) {
                 const Label& label = layer.labels()[i];
-                if (should_stop())
+                if (should_stop()) {
                     note_open(label, day);
-                else
+                } else {
+                    ++result_.extended;
                     extend(label, day);
+                }
             }
             held_ -= layer.labels().size();
             layer.clear();
@@ -75,8 +86,8 @@ bool Search::should_stop() {
         return false;
     if (stopped_ || grown_ >= limits_.labels || held_ >= limits_.labels_held)
         return stopped_ = true;
-    if (limits_.time > Seconds{0} && ++looked_at_ % 256 == 0)
-        stopped_ = std::chrono::steady_clock::now() - started_ >= limits_.time;
+    if (limits_.deadline && ++looked_at_ % 256 == 0)
+        stopped_ = std::chrono::steady_clock::now() >= *limits_.deadline;
     return stopped_;
 }
 
@@ -103,6 +114,7 @@ std::vector<std::uint32_t> Search::choose(const Layer& layer, std::uint32_t day,
         std::nth_element(ranked.begin(), ranked.begin() + static_cast<std::ptrdiff_t>(width), ranked.end());
         for (std::size_t i = width; i < ranked.size(); ++i)
             note_open(layer.labels()[ranked[i].number], day);
+        result_.cut += ranked.size() - width;
         ranked.resize(width);
     }
     std::vector<std::uint32_t> chosen;
@@ -121,12 +133,14 @@ void Search::note_open(const Label& label, std::uint32_t day) {
 }
 
 bool Search::hopeless(const Label& label, std::uint32_t day) const {
-    if (!best_)
+    if (label.settled & ~label.done & required_)
+        return true;
+    if (!to_beat_)
         return false;
     const std::int64_t value = bounds_.value(label, day);
-    if (value != best_->standing.value)
-        return value < best_->standing.value;
-    return bounds_.cost(label, day, value) >= best_->standing.cost;
+    if (value != to_beat_->value)
+        return value < to_beat_->value;
+    return bounds_.cost(label, day, value) >= to_beat_->cost;
 }
 
 void Search::insert(Layers& layers, const Label& label) {
@@ -135,9 +149,10 @@ void Search::insert(Layers& layers, const Label& label) {
 }
 
 /// `label` is already at its place, ready for the earliest call the night allows.
-void Search::start_day(std::uint32_t day, Label label) {
+void Search::start_day(std::size_t at, Label label) {
+    const std::uint32_t day = part_.days[at].day;
     const DayPlan& plan = instance_.days[day];
-    label.pending = static_cast<std::uint8_t>((1U << plan.meals.size()) - 1U);
+    label.pending = static_cast<std::uint8_t>(((1U << plan.meals.size()) - 1U) & ~part_.days[at].waived);
     label.late = label.pending;
     label.next_meal = 0;
     label.busy = 0;
@@ -153,7 +168,7 @@ void Search::start_day(std::uint32_t day, Label label) {
     settle_unreachable(label, day);
     ++grown_;
     if (!hopeless(label, day))
-        insert(day == 0 ? today_ : tomorrow_, label);
+        insert(at == 0 ? today_ : tomorrow_, label);
 }
 
 /// Marks visits that can't be started any more, today or later, and those that come after one of them.
@@ -163,14 +178,14 @@ void Search::settle_unreachable(Label& label, std::uint32_t day) const {
     const std::int32_t* deadline = plan.deadline.data() + std::size_t{label.place} * n;
     VisitSet lost = label.settled & ~label.done;
     const VisitSet open = n == 64 ? ~label.settled : ~label.settled & (bit(n) - 1);
-    for (VisitSet rest = open & ~plan.later; rest != 0; rest &= rest - 1) {
+    for (VisitSet rest = open & ~later_[day]; rest != 0; rest &= rest - 1) {
         const auto v = static_cast<std::uint32_t>(std::countr_zero(rest));
         if (label.ready > deadline[v])
             lost |= bit(v);
     }
     for (VisitSet rest = open & ~lost; rest != 0; rest &= rest - 1) {
         const auto v = static_cast<std::uint32_t>(std::countr_zero(rest));
-        if (instance_.before[v] & lost)
+        if (instance_.before[v] & lost & ~label.done)
             lost |= bit(v);
     }
     label.settled |= lost;
@@ -211,30 +226,6 @@ void Search::forget_call(Label& label, std::uint32_t day) const {
         label.latest_call = call_is_free;
     }
 }
-
-namespace {
-
-Time packing(const Place& place, const DayPlan& plan) {
-    return place.start ? plan.pack_at_start : place.pack;
-}
-
-/// The meals a gap has at its meal point, within the point's hours; false when one can't be had.
-bool take_meals(DayClock& clock, const Gap& gap, std::uint32_t hours, const DayPlan& plan) {
-    auto open = gap.hours[hours].begin();
-    for (std::uint32_t m = gap.first; m <= gap.last; ++m) {
-        if (!(gap.there >> m & 1U))
-            continue;
-        if (hours != 0 && !start_within(clock, open->earliest, open->latest))
-            return false;
-        if (hours != 0)
-            ++open;
-        if (!take_meal(clock, plan.meals[m]))
-            return false;
-    }
-    return true;
-}
-
-} // namespace
 
 void Search::extend(const Label& label, std::uint32_t day) {
     const DayPlan& plan = instance_.days[day];
@@ -321,8 +312,8 @@ void Search::arrive(const Label& label, std::uint32_t day, DayClock clock, std::
         grown.parent = static_cast<std::uint32_t>(trails_.size() - 1);
         grown.done |= bit(way.visit);
         grown.settled |= bit(way.visit);
-        grown.standing.value += instance_.value[way.visit];
-        grown.standing.cost += pack_cost(instance_, travel, 0);
+        grown.standing.value += bounds_.value_of(way.visit);
+        grown.standing.cost += cost_of(travel, 0);
         grown.place = static_cast<std::uint16_t>(way.place);
         grown.step = move.step;
         grown.gap = move.gap;
@@ -345,122 +336,6 @@ void Search::arrive(const Label& label, std::uint32_t day, DayClock clock, std::
         if (clock.latest_call == no_limit || served.latest_call >= clock.latest_call)
             break;
     }
-}
-
-void Search::end_day(const Label& label, std::uint32_t day) {
-    const DayPlan& plan = instance_.days[day];
-    const Place& place = instance_.places[label.place];
-    DayClock clock = clock_of(label);
-    spend(clock, packing(place, plan));
-    const Time longest = longest_way_home(label, day);
-    for (const EndWay& end : detours_.to_end(day, Detours::straight, place)) {
-        if (end.onward > longest)
-            break; // the rest is farther
-        take_leg(clock, end.onward, end.onward_by,
-                 [&](const DayClock& home, Time travel) { wrap(label, day, home, 0, end, no_gap, travel); });
-    }
-    for (std::uint32_t g = 0; g < plan.gaps.size(); ++g) {
-        if (!here_possible_[g])
-            continue;
-        const Gap& gap = plan.gaps[g];
-        for (const EndWay& end : detours_.to_end(day, gap.there == 0 ? Detours::straight : g, place)) {
-            if (end.there + end.onward > longest)
-                break;
-            take_leg(here_[g], end.there, end.there_by, [&](DayClock& by_meal, Time there) {
-                if (!take_meals(by_meal, gap, end.hours, plan))
-                    return;
-                take_leg(by_meal, end.onward, end.onward_by, [&](const DayClock& home, Time onward) {
-                    wrap(label, day, home, gap.here | gap.there, end, static_cast<std::uint16_t>(g), there + onward);
-                });
-            });
-        }
-    }
-}
-
-/// The longest way from here to the day's end that may lead to something better than the plan in hand.
-Time Search::longest_way_home(const Label& label, std::uint32_t day) const {
-    if (!best_)
-        return no_way;
-    const std::int64_t value = bounds_.value(label, day);
-    if (value != best_->standing.value)
-        return value > best_->standing.value ? no_way : -1;
-    const std::int64_t least = bounds_.cost_ending(label, day, value);
-    return least < best_->standing.cost ? (best_->standing.cost - least - 1) / pack_cost(instance_, 1, 1) : -1;
-}
-
-void Search::wrap(const Label& label, std::uint32_t day, const DayClock& clock, std::uint32_t taken, const EndWay& end,
-                  std::uint16_t gap, Time travel) {
-    const DayPlan& plan = instance_.days[day];
-    const std::uint32_t pending = label.pending & ~taken;
-    wrap_up(clock, pending, label.late & pending, plan.meals, plan.latest_wrap, [&](const WrapUp& up) {
-        Label night = label;
-        night.parent = static_cast<std::uint32_t>(trails_.size() - 1);
-        night.step = static_cast<std::uint16_t>(end_step + end.end);
-        night.gap = gap;
-        night.via = static_cast<std::uint16_t>(end.via);
-        night.standing.value -= missed_meal_unit * std::popcount(up.missed);
-        night.standing.cost += pack_cost(instance_, travel, up.clock.ready - plan.earliest_call);
-        if (day + 1 == instance_.days.size())
-            return finish(night);
-        const DayPlan& next = instance_.days[day + 1];
-        night.place = static_cast<std::uint16_t>(end.next_start);
-        night.ready =
-            narrow(next.running ? next.earliest_call
-                                : std::max(next.earliest_call, up.clock.ready + instance_.problem->turnaround.count()));
-        start_day(day + 1, night);
-    });
-}
-
-/// A day without visits: stay, or go straight to an end.
-void Search::end_idle_day(const Label& label, std::uint32_t day) {
-    const DayPlan& plan = instance_.days[day];
-    const Place& place = instance_.places[label.place];
-    // Late as it may be, the latest wrap is kept where some end allows it; else the crew goes to the nearest.
-    const std::vector<EndWay>& ways = detours_.to_end(day, Detours::straight, place);
-    Time nearest = no_way;
-    for (const EndWay& end : ways)
-        nearest = std::min(nearest, end.onward);
-    DayClock leaving{label.ready, label.ready};
-    spend(leaving, plan.pack_at_start);
-    for (const EndWay& end : ways) {
-        if (end.onward == 0 && !end.onward_by) {
-            end_idle_day(label, day, end, 0, std::nullopt);
-            continue;
-        }
-        take_leg(leaving, end.onward, end.onward_by, [&](const DayClock& home, Time travel) {
-            if (home.ready <= plan.latest_wrap || end.onward <= nearest)
-                end_idle_day(label, day, end, travel, home.ready);
-        });
-    }
-}
-
-/// `wrap`: nothing on a day off.
-void Search::end_idle_day(const Label& label, std::uint32_t day, const EndWay& end, Time travel,
-                          std::optional<Time> wrap) {
-    Label night = label;
-    night.parent = static_cast<std::uint32_t>(trails_.size() - 1);
-    night.step = static_cast<std::uint16_t>(end_step + end.end);
-    night.gap = no_gap;
-    night.via = 0;
-    if (wrap)
-        night.standing.cost += pack_cost(instance_, travel, *wrap - instance_.days[day].earliest_call);
-    if (day + 1 == instance_.days.size())
-        return finish(night);
-    const DayPlan& next = instance_.days[day + 1];
-    const Time rested = wrap ? *wrap + instance_.problem->turnaround.count() : Time{label.ready};
-    night.place = static_cast<std::uint16_t>(end.next_start);
-    night.ready = narrow(next.running ? next.earliest_call : std::max(next.earliest_call, rested));
-    start_day(day + 1, night);
-}
-
-void Search::finish(const Label& label) {
-    if (best_ && !better(label.standing, best_->standing))
-        return;
-    Plan plan{label.standing, {{label.step, label.gap, label.via}}};
-    for (std::uint32_t trail = label.parent; trails_[trail].parent != no_parent; trail = trails_[trail].parent)
-        plan.moves.push_back(trails_[trail].move);
-    std::reverse(plan.moves.begin(), plan.moves.end());
-    best_ = std::move(plan);
 }
 
 } // namespace routing::order

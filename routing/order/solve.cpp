@@ -1,8 +1,11 @@
 #include "routing/order/solve.hpp"
 
 #include "routing/order/check_problem.hpp"
+#include "routing/order/neighbourhoods.hpp"
 #include "routing/order/search.hpp"
 #include "routing/order/timed_order.hpp"
+#include "routing/order/unfold.hpp"
+#include "routing/order/worth_bound.hpp"
 
 #include <algorithm>
 #include <cassert>
@@ -13,76 +16,6 @@ namespace {
 /// Beam widths before the search without one.
 constexpr std::size_t first_width = 64;
 constexpr std::size_t width_growth = 8;
-
-/// The stops a plan's moves stand for, without times.
-class Unfolding {
-public:
-    explicit Unfolding(const Instance& instance) : instance_(instance), problem_(*instance.problem) {}
-
-    std::vector<Stop> run(const Plan& plan) {
-        begin_day();
-        for (const Move& move : plan.moves)
-            add(move);
-        return std::move(stops_);
-    }
-
-private:
-    void begin_day() {
-        if (day_ < problem_.days.size() && problem_.days[day_].start)
-            where_ = problem_.days[day_].start;
-        start_is_open_ = true;
-    }
-
-    void add(const Move& move) {
-        const bool is_end = move.step >= end_step;
-        const std::uint32_t end = is_end ? move.step - end_step : 0U;
-        const DayPlan& plan = instance_.days[day_];
-        const Gap* gap = move.gap == no_gap ? nullptr : &plan.gaps[move.gap];
-        std::optional<Point> to;
-        if (!is_end)
-            to = instance_.ways[move.step].point;
-        else if (end != Detours::where_it_is)
-            to = plan.ends[end];
-        const std::optional<Point> by = gap && gap->there != 0 ? std::optional<Point>(move.via) : std::nullopt;
-
-        if (!where_)
-            where_ = by ? by : to; // the crew meets there
-        if (start_is_open_ && where_)
-            stops_.push_back({.kind = StopKind::start, .day = day_, .point = *where_});
-        start_is_open_ = false;
-        if (gap) {
-            add_meals(gap->here, *where_);
-            if (by)
-                where_ = by;
-            add_meals(gap->there, *where_);
-        }
-        if (to)
-            where_ = to;
-        if (!is_end) {
-            const Way& way = instance_.ways[move.step];
-            stops_.push_back({.day = day_, .index = way.visit, .option = way.option, .point = way.point});
-            return;
-        }
-        if (where_)
-            stops_.push_back({.kind = StopKind::end, .day = day_, .point = *where_});
-        ++day_;
-        begin_day();
-    }
-
-    void add_meals(std::uint32_t meals, Point point) {
-        for (std::uint32_t m = 0; meals >> m != 0; ++m)
-            if (meals >> m & 1U)
-                stops_.push_back({.kind = StopKind::meal, .day = day_, .index = m, .point = point});
-    }
-
-    const Instance& instance_;
-    const Problem& problem_;
-    std::vector<Stop> stops_;
-    std::uint32_t day_ = 0;
-    std::optional<Point> where_;
-    bool start_is_open_ = false;
-};
-
 Score score_of(Standing standing) {
     // value = musts * must_unit - missed * missed_meal_unit + worth, with worth and missed below the next unit.
     const std::int64_t worth = standing.value & (missed_meal_unit - 1);
@@ -92,66 +25,141 @@ Score score_of(Standing standing) {
     return {musts, rest - musts * meals_a_must, worth, -(standing.cost >> 32U), -(standing.cost & 0xFFFF'FFFF)};
 }
 
-Score score_of(const Problem& problem, const TimedOrder& timed) {
-    Score score;
-    for (const Stop& stop : timed.stops)
-        if (stop.kind == StopKind::visit) {
-            score.must_weight += problem.visits[stop.index].must_weight;
-            score.worth += problem.visits[stop.index].worth;
+Standing standing_of(const Score& score) {
+    return {score.must_weight * must_unit + score.meals * missed_meal_unit + score.worth,
+            -score.economy * (std::int64_t{1} << 32U) - score.last};
+}
+
+/// Runs of growing width over all days; can be taken up again with other limits.
+class Runs {
+public:
+    explicit Runs(Search& search) : search_(search) {}
+
+    void go_on() {
+        // Ranked by time a beam gets more done, ranked by cost it does it cheaper: wider ones take turns.
+        if (width_ == 0) {
+            search_.run_idle();
+            take(search_.run(first_width, Ranking::ready));
+            width_ = first_width;
         }
-    score.meals = -static_cast<std::int64_t>(timed.missed_meals.size());
-    score.economy = -timed.travel;
-    score.last = -timed.wrap;
-    if (problem.economy == Economy::wrap)
-        std::swap(score.economy, score.last);
-    return score;
-}
+        while (!proven_ && !search_.is_stopped()) {
+            const RunResult run = search_.run(width_, ranking_);
+            take(run);
+            if (search_.is_stopped() && !run.complete)
+                return; // the same again, if ever
+            width_ *= width_growth;
+            ranking_ = ranking_ == Ranking::ready ? Ranking::cost : Ranking::ready;
+        }
+    }
 
-/// The best standing that may have been missed by every run: each run's bound holds, so the least of them does.
-struct BestMissed {
-    bool proven = false;
-    std::optional<Standing> bound;
+    bool proven() const { return proven_; }
+    /// Not if even the widest run has cut far more than it kept.
+    bool may_be_proven() const { return may_be_proven_; }
+    /// What may have been missed by every run: each run's bound holds, so the least of them does.
+    std::optional<Standing> missed() const { return any_missed_ ? std::optional(missed_) : std::nullopt; }
 
+private:
     void take(const RunResult& run) {
-        proven = proven || run.complete;
-        if (!run.complete && (!bound || better(*bound, *run.missed)))
-            bound = run.missed;
+        proven_ = proven_ || run.complete;
+        if (run.complete || !run.missed)
+            return;
+        if (!search_.is_stopped())
+            may_be_proven_ = run.cut <= width_growth * run.extended;
+        if (!any_missed_ || better(missed_, *run.missed))
+            missed_ = *run.missed;
+        any_missed_ = true;
     }
-};
 
-BestMissed search_all(Search& search) {
-    BestMissed missed;
-    search.run_idle();
-    // Ranked by time a beam gets more done, ranked by cost it does it cheaper: wider ones take turns.
-    missed.take(search.run(first_width, Ranking::ready));
-    Ranking ranking = Ranking::cost;
-    for (std::size_t width = first_width; !missed.proven && !search.is_stopped(); width *= width_growth) {
-        missed.take(search.run(width, ranking));
-        ranking = ranking == Ranking::ready ? Ranking::cost : Ranking::ready;
-    }
-    return missed;
-}
+    Search& search_;
+    std::size_t width_ = 0;
+    Ranking ranking_ = Ranking::cost;
+    bool proven_ = false;
+    bool may_be_proven_ = true;
+    bool any_missed_ = false;
+    Standing missed_;
+};
 
 } // namespace
 
 Solution solve(const Problem& problem, const SolveLimits& limits) {
+    SearchLimits all{limits.labels, limits.labels_held, std::nullopt};
+    if (limits.time > Seconds{0})
+        all.deadline = std::chrono::steady_clock::now() + limits.time;
     check_problem(problem);
     const Instance instance = prepare(problem);
-    Search search(instance, limits);
-    const BestMissed missed = search_all(search);
-
+    Detours detours(instance);
+    Search search(instance, detours, whole(instance), all);
+    Runs runs(search);
+    Improver improver(instance, detours, all, limits.seed);
+    std::optional<TimedOrder> timed;
     Solution solution;
-    solution.proof = missed.proven ? Proof::optimal : Proof::bounded;
-    solution.labels = search.labels();
-    solution.found = search.best().has_value();
-    std::vector<bool> done(problem.visits.size(), false);
-    if (solution.found) {
-        std::optional<TimedOrder> timed = time_order(problem, Unfolding(instance).run(*search.best()));
+    const auto left = [&] { return limits.labels - std::min(limits.labels, search.labels() + improver.labels()); };
+    const auto run_all = [&](std::uint64_t labels) {
+        SearchLimits some = all;
+        some.labels = search.labels() + std::min(labels, left());
+        search.set_limits(some);
+        runs.go_on();
+        if (!search.best())
+            return;
+        timed = time_order(problem, unfold(instance, whole(instance), search.best()->moves));
         assert(timed);
         solution.score = score_of(problem, *timed);
-        // Better only where a beam has cut the passages that make it so.
-        assert(missed.proven ? solution.score == score_of(search.best()->standing)
-                             : solution.score >= score_of(search.best()->standing));
+    };
+    const auto improve = [&](std::uint64_t labels) {
+        SearchLimits some = all;
+        some.labels = std::min(improver.labels() + std::min(labels, left()), limits.improve_labels);
+        improver.set_limits(some);
+        if (timed)
+            improver.offer(timed->stops);
+        improver.improve();
+        if (!improver.best())
+            return;
+        timed = improver.best()->timed();
+        solution.score = improver.best()->score();
+        search.beat(standing_of(solution.score));
+    };
+    std::uint64_t bound_labels = 0;
+    std::optional<Score> bound;
+    const auto worth_bound = [&]() -> std::optional<Score> {
+        VisitSet done = 0;
+        for (const Stop& stop : timed->stops)
+            if (stop.kind == StopKind::visit)
+                done |= VisitSet{1} << stop.index;
+        VisitSet possible = 0;
+        for (const DayPlan& day : instance.days)
+            possible |= day.possible;
+        for (std::uint32_t v = 0; v < instance.visits; ++v)
+            if (problem.visits[v].must_weight > 0 && (possible & ~done) >> v & 1U)
+                return std::nullopt; // which musts can be done is not known
+        SearchLimits some = all;
+        some.labels = std::min(left(), limits.labels / 4);
+        const WorthBound least = bound_worth(instance, detours, done, some);
+        bound_labels = least.labels;
+        if (!least.worth)
+            return std::nullopt;
+        return Score{solution.score.must_weight, 0, std::max(*least.worth, solution.score.worth), 0, 0};
+    };
+    if (problem.days.size() > 1 && limits.improve_labels > 0) {
+        // What is small is proven soon; what is not gets a plan first, and another chance to be proven.
+        run_all(std::clamp<std::uint64_t>(limits.labels / 64, 1, 1'000'000));
+        if (!runs.proven())
+            improve(std::min<std::uint64_t>(limits.labels / 32, 2'000'000));
+        if (!runs.proven())
+            run_all(std::min<std::uint64_t>(limits.labels / 16, 4'000'000));
+        if (!runs.proven())
+            improve(limits.improve_labels);
+        if (!runs.proven() && runs.may_be_proven())
+            run_all(left() - std::min(left(), limits.labels / 4)); // the rest is for the bound
+        if (!runs.proven() && timed)
+            bound = worth_bound();
+    } else {
+        run_all(limits.labels);
+    }
+    solution.labels = search.labels() + improver.labels() + bound_labels;
+    solution.proof = runs.proven() ? Proof::optimal : Proof::bounded;
+    solution.found = timed.has_value();
+    std::vector<bool> done(problem.visits.size(), false);
+    if (timed) {
         solution.stops = std::move(timed->stops);
         solution.missed_meals = std::move(timed->missed_meals);
         for (const Stop& stop : solution.stops)
@@ -163,9 +171,9 @@ Solution solve(const Problem& problem, const SolveLimits& limits) {
             solution.dropped.push_back(v);
 
     solution.bound = solution.score;
-    if (!missed.proven && missed.bound)
-        if (const Score bound = score_of(*missed.bound); !solution.found || bound > solution.score)
-            solution.bound = bound;
+    if (const auto missed = runs.missed(); missed && !runs.proven())
+        if (const Score all_days = score_of(*missed); !solution.found || all_days > solution.score)
+            solution.bound = bound && *bound < all_days ? *bound : all_days;
     // A bound that no better plan can reach proves the one in hand.
     if (solution.found && solution.bound == solution.score)
         solution.proof = Proof::optimal;

@@ -1,5 +1,6 @@
 #pragma once
-/// Solves a Problem exactly by labelling, and says so; or gives the best found with an honest bound.
+/// Solves a Problem exactly by labelling, and says so; or gives the best found with an honest bound. Several days that
+/// are too much for one search are planned day by day, then made better a few days at a time.
 ///
 ///     const Solution best = solve(problem);
 ///     if (best.proof == Proof::optimal) ... // no solution scores better
@@ -66,9 +67,13 @@ struct Solution {
 };
 
 struct SolveLimits {
-    std::uint64_t labels = 60'000'000;     ///< stop proving after making this many labels (deterministic)
+    std::uint64_t labels = 60'000'000;     ///< stop after making this many labels (deterministic)
     Seconds time{0};                       ///< 0: no clock; otherwise stop after this long (not deterministic)
     std::uint64_t labels_held = 8'000'000; ///< stop when so many are held at once, some 80 bytes each (deterministic)
+    /// Of `labels`, those spent at most on making a plan of several days better part by part, once the search over all
+    /// days is not soon complete. 0: none.
+    std::uint64_t improve_labels = 24'000'000;
+    std::uint64_t seed = 0; ///< of the choices made then; any value gives a plan, the same one each time
 };
 
 /// A visit that fits nowhere is dropped, musts last of all; a due meal that can't be had is missed and reported.

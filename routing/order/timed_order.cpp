@@ -381,6 +381,21 @@ std::optional<TimedOrder> time_order(const Problem& problem, const std::vector<S
     return Timing(problem, stops).run();
 }
 
+Score score_of(const Problem& problem, const TimedOrder& timed) {
+    Score score;
+    for (const Stop& stop : timed.stops)
+        if (stop.kind == StopKind::visit) {
+            score.must_weight += problem.visits[stop.index].must_weight;
+            score.worth += problem.visits[stop.index].worth;
+        }
+    score.meals = -static_cast<std::int64_t>(timed.missed_meals.size());
+    score.economy = -timed.travel;
+    score.last = -timed.wrap;
+    if (problem.economy == Economy::wrap)
+        std::swap(score.economy, score.last);
+    return score;
+}
+
 bool time_stops(const Problem& problem, std::vector<Stop>& stops) {
     check_problem(problem);
     std::optional<TimedOrder> timed = time_order(problem, stops);

@@ -27,4 +27,7 @@ bool is_well_ordered(const Problem& problem, const std::vector<Stop>& stops);
 /// says.
 std::optional<TimedOrder> time_order(const Problem& problem, const std::vector<Stop>& stops);
 
+/// The score of a timed order.
+Score score_of(const Problem& problem, const TimedOrder& timed);
+
 } // namespace routing::order

@@ -146,9 +146,12 @@ Solution solve(const Problem& problem, const SolveLimits& limits) {
             improve(std::min<std::uint64_t>(limits.labels / 32, 2'000'000));
         if (!runs.proven())
             run_all(std::min<std::uint64_t>(limits.labels / 16, 4'000'000));
+        const bool promising = runs.may_be_proven();
+        if (!runs.proven() && promising)
+            run_all(limits.labels / 2);
         if (!runs.proven())
             improve(limits.improve_labels);
-        if (!runs.proven() && runs.may_be_proven())
+        if (!runs.proven() && promising)
             run_all(left() - std::min(left(), limits.labels / 4)); // the rest is for the bound
         if (!runs.proven() && timed)
             bound = worth_bound();

@@ -91,7 +91,7 @@ std::string option_windows_text(const Shoot& shoot, const SceneOption& option, c
     if (windows.empty()) {
         const auto place = shoot.locations[option.location].at;
         const auto all = geo::light_windows(option.light, place, geo::Metres{0.0}, day.date, shoot.zone,
-                                            routing::shoot::surroundings_of(shoot, option));
+                                            routing::shoot::surroundings_of(shoot, option, day.date));
         return all.presence == geo::Presence::never ? "never" : "never within working hours";
     }
     std::string text;

@@ -5,6 +5,7 @@
 #include "cli/read_shoot.hpp"
 #include "cli/region_report.hpp"
 #include "cli/shoot_region.hpp"
+#include "cli/sky_option.hpp"
 #include "cli/write_itinerary.hpp"
 #include "routing/shoot/planner.hpp"
 
@@ -20,6 +21,8 @@ ExitCode run_plan(const PlanOptions& options) {
     const bool writes = !options.folder.empty();
 
     auto shoot = read_shoot(options.shoot);
+    if (!options.sky.empty())
+        shoot.told_sky = routing::shoot::ToldSky{parse_sky(options.sky), {}};
     if (writes)
         check_output(options.folder, plan_document_names(), replace);
     const auto region = load_shoot_region(shoot, options.no_prepared);
@@ -54,6 +57,9 @@ void add_plan(CLI::App& app, ExitCode& exit_code) {
                      "stop proving after this many seconds and take the best order found (default: no limit). "
                      "With a limit, two runs may differ")
         ->check(CLI::Range(1, 86400));
+    command->add_option("--sky", options->sky,
+                        "plan for this sky on every day: only what suits it is shot. clear, few, scattered, broken, "
+                        "overcast, fog, drizzle, rain, showers, snow or storm");
     command->add_flag("-q,--quiet", options->quiet, "say nothing on standard error but faults");
     add_no_prepared(*command, options->no_prepared);
     command->footer("Example: dayweave plan shoot.json -o monday\n"

@@ -17,6 +17,7 @@ struct PlanOptions {
     bool overwrite = false;
     bool quiet = false;       ///< no talk on standard error
     int time_limit = 0;       ///< seconds of solving; 0: no clock
+    std::string sky;          ///< the weather of all days as the crew knows it; empty: not told
     bool no_prepared = false; ///< neither read nor write a prepared file beside the map
 };
 

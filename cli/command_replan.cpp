@@ -8,6 +8,7 @@
 #include "cli/read_shoot.hpp"
 #include "cli/region_report.hpp"
 #include "cli/shoot_region.hpp"
+#include "cli/sky_option.hpp"
 #include "cli/write_changes.hpp"
 #include "cli/write_itinerary.hpp"
 #include "geo/input_error.hpp"
@@ -40,8 +41,12 @@ routing::shoot::Changes read_changes(const ReplanOptions& options, const routing
     const ClosingClock clock{changes.now, shoot.zone};
     for (const std::string& closure : options.close)
         collect([&] { changes.closures.push_back(parse_closure(closure, clock)); });
+    std::string sky;
+    if (!options.sky.empty())
+        collect([&] { sky = parse_sky(options.sky); });
     if (!faults.empty())
         throw geo::InputError(std::move(faults));
+    changes.sky = sky;
     changes.late = std::chrono::minutes(options.late);
     changes.done = options.done;
     changes.drop = options.drop;
@@ -115,6 +120,9 @@ void add_replan(CLI::App& app, ExitCode& exit_code) {
                      "need be, whom it holds for (\" for foot\", \" for van,foot\"; else the van) and when "
                      "(\" from 14:30\", \" until 17:00\" or both)")
         ->allow_extra_args(false);
+    command->add_option("--sky", options->sky,
+                        "sky for the rest of the day: only what suits it is shot then. clear, few, scattered, broken, "
+                        "overcast, fog, drizzle, rain, showers, snow or storm");
     command->add_option("--done", options->done, "id of a scene already in the can; several times if need be")
         ->allow_extra_args(false);
     command->add_option("--drop", options->drop, "id of a scene given up; several times if need be")

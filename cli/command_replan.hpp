@@ -18,6 +18,7 @@ struct ReplanOptions {
     std::string folder; ///< where the documents go; empty: print only
     std::string now;
     std::string at;
+    std::string sky;
     int late = 0; ///< minutes
     std::vector<std::string> close;
     std::vector<std::string> done;

@@ -7,6 +7,7 @@
 #include "cli/plan_stop_fields.hpp"
 #include "cli/plan_words.hpp"
 #include "cli/read_closure.hpp"
+#include "routing/shoot/sky_kinds.hpp"
 
 #include <algorithm>
 
@@ -124,6 +125,19 @@ void check_dates(const PlanFile& file, const routing::shoot::Shoot& shoot, Fault
     }
 }
 
+std::optional<routing::shoot::ToldSky> read_told_sky(const Field& field) {
+    const Members members = field.object({"sky", "on"});
+    routing::shoot::ToldSky told{needed_any_text(members, "sky"), {}};
+    const auto& kinds = routing::shoot::sky_kinds();
+    if (std::find(kinds.begin(), kinds.end(), told.sky) == kinds.end()) {
+        field.fault("names no sky known here", plan_mend);
+        return std::nullopt;
+    }
+    if (const auto on = members.find("on"))
+        told.on = read_date(*on);
+    return told;
+}
+
 PlanFile read_root(const JsonValue& json, Faults& faults, const std::filesystem::path& folder) {
     if (json.find("dayweave") == nullptr || json.find("days") == nullptr) {
         faults.add("", "", "is no plan of this program", plan_mend);
@@ -132,7 +146,7 @@ PlanFile read_root(const JsonValue& json, Faults& faults, const std::filesystem:
     const Members root =
         Field(json, "", faults)
             .object({"dayweave", "title", "time_zone", "zone_database", "shoot", "map_date", "result", "proof", "days",
-                     "dropped", "dropped_by_crew", "scenes_done", "closures", "warnings", "attribution"});
+                     "dropped", "dropped_by_crew", "scenes_done", "closures", "told_sky", "warnings", "attribution"});
     PlanFile file;
     file.file = faults.file();
     file.title = needed_any_text(root, "title");
@@ -163,6 +177,8 @@ PlanFile read_root(const JsonValue& json, Faults& faults, const std::filesystem:
                 plan.closures.push_back(std::move(*closure));
         }
     }
+    if (const auto told = root.find("told_sky"))
+        plan.told_sky = read_told_sky(*told);
     if (const auto warnings = root.find("warnings"))
         plan.warnings = read_texts(*warnings, "warnings");
     return file;

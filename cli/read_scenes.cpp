@@ -4,6 +4,7 @@
 #include "cli/read_light.hpp"
 #include "cli/read_shoot.hpp"
 #include "cli/shoot_parts.hpp"
+#include "routing/shoot/sky_kinds.hpp"
 
 #include <algorithm>
 #include <array>
@@ -26,8 +27,7 @@ constexpr std::array<LaterKey, 3> later_keys{{
 }};
 
 std::vector<std::string> read_sky(const Field& field) {
-    static const std::vector<std::string> names{"clear",   "few",  "scattered", "broken", "overcast", "fog",
-                                                "drizzle", "rain", "showers",   "snow",   "storm",    "any"};
+    const std::vector<std::string>& names = routing::shoot::sky_kinds();
     std::vector<std::string> sky;
     for (const Field& item : field.filled_list("kinds of sky").value_or(std::vector<Field>{})) {
         const auto text = item.text("write a kind of sky, like \"overcast\"");

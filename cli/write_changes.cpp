@@ -48,6 +48,8 @@ std::string told_text(const Changes& changes, const geo::TimeZone& zone) {
         closed.push_back(closure_text(closure, zone));
     if (!closed.empty())
         text += "; closed: " + list_items(closed);
+    if (!changes.sky.empty())
+        text += "; sky for the rest of the day: " + escape_markdown(changes.sky);
     if (!changes.done.empty())
         text += "; done: " + list_items(changes.done);
     if (!changes.drop.empty())

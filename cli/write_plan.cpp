@@ -228,21 +228,26 @@ std::string write_plan(const Plan& plan, const Shoot& shoot, const PlanSource& s
         dropped.push_back({{"scene", scene.scene}, {"title", scene.title}, {"must", scene.must}, {"why", scene.why}});
     for (const auto& closure : plan.closures)
         closures.push_back(closure_json(closure, shoot.zone));
-    const Json json{{"dayweave", source.version},
-                    {"title", shoot.title},
-                    {"time_zone", shoot.zone_name},
-                    {"zone_database", source.zone_database},
-                    {"shoot", source.shoot_file},
-                    {"map_date", source.map_date},
-                    {"result", result_words[static_cast<std::size_t>(plan.result)]},
-                    {"proof", proof_json(plan)},
-                    {"days", days},
-                    {"dropped", dropped},
-                    {"dropped_by_crew", plan.dropped_by_crew},
-                    {"scenes_done", plan.scenes_done},
-                    {"closures", closures},
-                    {"warnings", plan.warnings},
-                    {"attribution", attribution}};
+    Json json{{"dayweave", source.version},
+              {"title", shoot.title},
+              {"time_zone", shoot.zone_name},
+              {"zone_database", source.zone_database},
+              {"shoot", source.shoot_file},
+              {"map_date", source.map_date},
+              {"result", result_words[static_cast<std::size_t>(plan.result)]},
+              {"proof", proof_json(plan)},
+              {"days", days},
+              {"dropped", dropped},
+              {"dropped_by_crew", plan.dropped_by_crew},
+              {"scenes_done", plan.scenes_done},
+              {"closures", closures},
+              {"warnings", plan.warnings},
+              {"attribution", attribution}};
+    if (plan.told_sky) {
+        json["told_sky"] = {{"sky", plan.told_sky->sky}};
+        if (plan.told_sky->on)
+            json["told_sky"]["on"] = geo::to_string(*plan.told_sky->on);
+    }
     return geo::json_text(json);
 }
 

@@ -24,6 +24,8 @@ struct Search {
 Intervals on_ground(Ground ground, Intervals spans, const Search& search) {
     if (ground == Ground::any)
         return spans;
+    if (search.around.overcast)
+        return {}; // no sun comes through
     if (!search.around.direct_sun)
         return ground == Ground::sun_clear ? spans : Intervals{}; // a flat horizon hides no risen sun
     const Intervals clear = search.around.direct_sun(search.span);

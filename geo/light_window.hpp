@@ -30,7 +30,7 @@ struct LightWindows {
 
 /// What else stands round a place.
 struct Surroundings {
-    /// A closed cloud: `soft` then lasts all day.
+    /// A closed cloud: `soft` then lasts all day, and what wants the sun clear of the ground never comes.
     bool overcast = false;
     /// Spans within the asked one in which the sun stands clear of the ground's own horizon; nothing to ask: flat.
     std::function<Intervals(Interval)> direct_sun{};

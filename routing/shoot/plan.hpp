@@ -118,6 +118,7 @@ struct Plan {
     std::vector<std::string> warnings{};
     std::vector<roads::Closure> closures{};     ///< taken in by re-plans, beyond the shoot file's own
     std::vector<std::string> dropped_by_crew{}; ///< scene ids given up in re-plans
+    std::optional<ToldSky> told_sky{};          ///< the weather it was made for, where the crew told it
     std::vector<std::string> scenes_done{};     ///< scene ids in the can when the plan was made
 };
 

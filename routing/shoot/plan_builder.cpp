@@ -5,6 +5,7 @@
 #include "routing/shoot/night_walks.hpp"
 #include "routing/shoot/scene_light.hpp"
 #include "routing/shoot/site_hours.hpp"
+#include "routing/shoot/sky_kinds.hpp"
 
 #include <algorithm>
 #include <cassert>
@@ -73,12 +74,11 @@ void describe_scene(PlanStop& stop, const SolvedShoot& solved, const order::Stop
         light_of(solved.shoot, option, solved.shoot.days[solved.order.day_of[timed.day]], timed.start, timed.end);
     if (const std::string note = ground_note(solved.shoot, option, timed.start, timed.end); !note.empty())
         stop.notes.push_back(note);
-    if (!option.sky.empty()) {
-        std::string suits = "suits sky: ";
-        for (const std::string& sky : option.sky)
-            suits += (&sky == &option.sky.front() ? "" : ", ") + sky;
-        stop.notes.push_back(suits + " (weather is not judged yet)");
-    }
+    if (!option.sky.empty())
+        stop.notes.push_back("suits sky: " + sky_text(option) +
+                             (told_sky(solved.shoot, solved.shoot.days[solved.order.day_of[timed.day]].date) != nullptr
+                                  ? ""
+                                  : " (the weather is not known here: see plan --sky)"));
     if (const std::string hours =
             site_hours_note(solved.shoot, location, {timed.start - location.setup, timed.end + location.pack});
         !hours.empty())

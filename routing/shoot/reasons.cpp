@@ -1,6 +1,7 @@
 #include "routing/shoot/reasons.hpp"
 
 #include "routing/shoot/scene_light.hpp"
+#include "routing/shoot/sky_kinds.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -65,6 +66,8 @@ private:
         for (const order::Option& option : problem_.visits[visit].options)
             if (!option.windows.empty())
                 return "";
+        if (const std::string wrong = wrong_sky(visit); !wrong.empty())
+            return wrong;
         struct Miss {
             Seconds by{std::numeric_limits<std::int64_t>::max()};
             std::string text;
@@ -105,15 +108,30 @@ private:
                    shoot_.locations[scene_of(visit).options.front().location].name +
                    (shoot_.locations[scene_of(visit).options.front().location].horizon ? ", the ground looked at,"
                                                                                        : "") +
-                   (single_day() ? " on " + date_text(0) : " on any day of the shoot");
+                   (single_day() ? " on " + date_text(0) : " on any day of the shoot") +
+                   (shoot_.told_sky ? " with the sky told, " + shoot_.told_sky->sky : "");
         if (nearest.text.empty() && !input_.order.left_out[visit].empty())
             return input_.order.left_out[visit];
         return nearest.text.empty() ? "its light is over before the crew is set up" : nearest.text;
     }
 
+    /// Where the sky told for every day left suits no option.
+    std::string wrong_sky(std::uint32_t visit) const {
+        std::string wanted;
+        for (const SceneOption& option : scene_of(visit).options) {
+            for (const std::uint32_t day : input_.order.day_of) {
+                const std::string* told = told_sky(shoot_, shoot_.days[day].date);
+                if (told == nullptr || suits(option, *told))
+                    return "";
+            }
+            wanted += (wanted.empty() ? "" : " or ") + sky_text(option);
+        }
+        return "no way to shoot it suits the sky told, " + shoot_.told_sky->sky + ": it wants " + wanted;
+    }
+
     geo::Intervals all_day_light(const SceneOption& option, const ShootDay& day) const {
         return geo::light_windows(option.light, shoot_.locations[option.location].at, geo::Metres{0.0}, day.date,
-                                  shoot_.zone, surroundings_of(shoot_, option))
+                                  shoot_.zone, surroundings_of(shoot_, option, day.date))
             .intervals;
     }
     static std::string in_minutes_down(Seconds span) {

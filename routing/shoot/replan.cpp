@@ -175,8 +175,9 @@ void join_running_day(PlanDay& day, const PlanDay& old_day, const Progress& prog
 
 } // namespace
 
-Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, const Changes& changes,
+Replan replan(const Shoot& as_planned, const Region& region, const Plan& old_plan, const Changes& changes,
               const PlanSettings& settings) {
+    Shoot shoot = as_planned;
     check_ids(shoot, changes);
     std::vector<roads::Closure> closures = old_plan.closures;
     closures.insert(closures.end(), changes.closures.begin(), changes.closures.end());
@@ -186,6 +187,8 @@ Replan replan(const Shoot& shoot, const Region& region, const Plan& old_plan, co
     Progress progress = reckon_progress(shoot, old_plan, changes);
     progress.scenes_done.insert(old_plan.scenes_done.begin(), old_plan.scenes_done.end());
     check_drops(progress, changes);
+    if (!changes.sky.empty())
+        shoot.told_sky = ToldSky{changes.sky, shoot.days[progress.day].date};
     const std::map<std::uint32_t, std::string> out = scenes_left_out(shoot, given_up, progress.scenes_done);
 
     Running running;

@@ -12,6 +12,7 @@ struct Changes {
     std::vector<roads::Closure> closures{};
     std::vector<std::string> done{}; ///< scene ids already in the can
     std::vector<std::string> drop{}; ///< scene ids given up by the crew
+    std::string sky{};               ///< of the rest of the running day; empty: not told
 };
 
 /// A stop before and after; one of the times is missing for a stop that went or came.

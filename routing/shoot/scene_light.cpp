@@ -1,5 +1,7 @@
 #include "routing/shoot/scene_light.hpp"
 
+#include "routing/shoot/sky_kinds.hpp"
+
 #include "geo/sky/sun.hpp"
 #include "geo/terrain/direct_sun.hpp"
 #include "routing/shoot/ground.hpp"
@@ -110,19 +112,21 @@ geo::Interval working_span(const ShootDay& day, const geo::TimeZone& zone) {
     return {call, std::max(call, geo::instant_of(wrap_date, day.latest_wrap, zone))};
 }
 
-geo::Surroundings surroundings_of(const Shoot& shoot, const SceneOption& option) {
-    static constexpr std::array<std::string_view, 6> closed{"overcast", "fog", "drizzle", "rain", "snow", "storm"};
+geo::Surroundings surroundings_of(const Shoot& shoot, const SceneOption& option, geo::CivilDate day) {
     geo::Surroundings around = surroundings_of(shoot.locations[option.location]);
-    around.overcast = !option.sky.empty() && std::all_of(option.sky.begin(), option.sky.end(), [](const auto& sky) {
-        return std::find(closed.begin(), closed.end(), sky) != closed.end();
-    });
+    if (const std::string* told = told_sky(shoot, day); told != nullptr && *told != "any")
+        around.overcast = is_closed_sky(*told);
+    else
+        around.overcast = !option.sky.empty() && std::all_of(option.sky.begin(), option.sky.end(), is_closed_sky);
     return around;
 }
 
 geo::Intervals light_in_day(const Shoot& shoot, const SceneOption& option, const ShootDay& day) {
+    if (const std::string* told = told_sky(shoot, day.date); told != nullptr && !suits(option, *told))
+        return {};
     const geo::Coordinate at = shoot.locations[option.location].at;
     const geo::Interval span = working_span(day, shoot.zone);
-    const geo::Surroundings around = surroundings_of(shoot, option);
+    const geo::Surroundings around = surroundings_of(shoot, option, day.date);
     geo::Intervals spans = geo::light_windows(option.light, at, sea_level, day.date, shoot.zone, around).intervals;
     // A working day past midnight reaches into the next civil day's light.
     if (geo::civil_date(span.until, shoot.zone) != day.date) {

@@ -116,6 +116,13 @@ struct Lodging {
     std::vector<places::PlaceKind> kinds{};
 };
 
+/// The weather as the crew tells it: options that do not suit it are out.
+struct ToldSky {
+    std::string sky{};
+    std::optional<geo::CivilDate> on{}; ///< that day only; nothing: every day
+    friend bool operator==(const ToldSky&, const ToldSky&) = default;
+};
+
 struct Shoot {
     std::string title{};
     std::string zone_name{};
@@ -133,6 +140,7 @@ struct Shoot {
     std::optional<Lodging> lodging{};
     std::vector<roads::Closure> closures{};
     std::optional<std::vector<geo::CivilDate>> holidays{}; ///< public ones in its days; nothing: not known
+    std::optional<ToldSky> told_sky{};                     ///< from the command line
     std::vector<std::string> warnings{};                   ///< what the reader noticed
 };
 

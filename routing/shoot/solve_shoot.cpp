@@ -19,6 +19,10 @@ constexpr std::uint64_t reason_share = 100;
 std::vector<std::string> shoot_warnings(const Shoot& shoot, const StopPoints& points, const ClosedRoads& shut,
                                         const OrderProblem& order) {
     std::vector<std::string> warnings = shoot.warnings;
+    if (shoot.told_sky)
+        warnings.push_back("made for a sky that is " + shoot.told_sky->sky +
+                           (shoot.told_sky->on ? " on " + geo::to_string(*shoot.told_sky->on) : " on every day") +
+                           ": look at the sky and at the official weather warnings before you set out");
     for (const std::string& description : shut.descriptions)
         warnings.push_back(description);
     for (std::size_t n = 0; n < shoot.locations.size(); ++n) {
@@ -155,6 +159,7 @@ Plan solve_shoot(const Shoot& shoot, const Region& region, const StopPoints& sna
     const SolvedShoot solved{shoot, region, points, built, solution, roads_open, timed};
 
     Plan plan;
+    plan.told_sky = shoot.told_sky;
     plan.days = build_days(solved);
     plan.proven = solution.proof == order::Proof::optimal;
     plan.worth = solution.score.worth;

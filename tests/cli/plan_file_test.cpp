@@ -129,6 +129,7 @@ TEST_CASE("a plan written and read back is written the same again") {
     }
     CHECK(file.plan.dropped_by_crew == plan.dropped_by_crew);
     CHECK(file.plan.scenes_done == plan.scenes_done);
+    CHECK(file.plan.told_sky == plan.told_sky);
     CHECK(file.plan.days[1].stops[1].done);
 }
 

@@ -159,6 +159,7 @@ inline routing::shoot::Plan made_plan() {
     plan.closures[3].van = false;
     plan.dropped_by_crew = {"boats"};
     plan.scenes_done = {"wheel"};
+    plan.told_sky = routing::shoot::ToldSky{"overcast", *geo::parse_date("2027-05-14")};
     return plan;
 }
 

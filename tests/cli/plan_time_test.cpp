@@ -3,6 +3,7 @@
 
 #include "cli/check_report.hpp"
 #include "cli/plan_time.hpp"
+#include "cli/sky_option.hpp"
 
 #include <doctest/doctest.h>
 
@@ -45,6 +46,21 @@ TEST_CASE("a clock time alone means the one day of the plan that holds it") {
 TEST_CASE("what is no time is refused") {
     for (const char* text : {"", "now", "25:00", "2027-02-30T10:00", "14.05"})
         CHECK(problem_of(text, made_plan()) == "is no time");
+}
+
+TEST_CASE("a sky is told by one of the words scenes use") {
+    CHECK(cli::parse_sky("overcast") == "overcast");
+    for (const char* text : {"", "any", "sunny", "Overcast"}) {
+        CAPTURE(text);
+        try {
+            cli::parse_sky(text);
+            FAIL("not refused");
+        } catch (const geo::InputError& error) {
+            CHECK(error.faults().front().field == "--sky");
+            CHECK(error.faults().front().problem == "is no sky known here");
+            CHECK_FALSE(error.faults().front().mend.empty());
+        }
+    }
 }
 
 TEST_CASE("windows of an option are told for the working hours, with what is wrong with them") {

@@ -359,6 +359,27 @@ TEST_CASE("set-up, filming and packing lie inside a location's opening hours") {
     CHECK(plan(shoot).result == PlanResult::partial);
 }
 
+TEST_CASE("the sky told picks the option, and drops what it does not suit") {
+    Shoot shoot = small_world::empty_shoot();
+    const auto scene = add_scene(shoot, "a", 5, 30, clock(7, 18));
+    add_scene(shoot, "b", 10, 30, clock(7, 18), false, 5);
+    shoot.scenes[scene].options[0].sky = {"clear", "few"};
+    shoot.scenes[scene].options.push_back({1, minutes{40}, {clock(7, 18)}, {"overcast", "rain"}});
+    shoot.scenes[1].options[0].sky = {"clear"};
+    shoot.told_sky = ToldSky{"clear", {}};
+    const Plan clear = plan(shoot);
+    CHECK(stop_of(clear, "a").option == 0);
+    CHECK(clear.dropped.empty());
+    CHECK(clear.told_sky == shoot.told_sky);
+    shoot.told_sky->sky = "rain";
+    const Plan rain = plan(shoot);
+    CHECK(stop_of(rain, "a").option == 1);
+    REQUIRE(rain.dropped.size() == 1);
+    CHECK(says(rain.dropped[0].why, "no way to shoot it suits the sky told, rain: it wants clear"));
+    CHECK(std::any_of(rain.warnings.begin(), rain.warnings.end(),
+                      [](const std::string& w) { return holds(w, "made for a sky that is rain"); }));
+}
+
 TEST_CASE("a scene keeps its own earliest and latest times") {
     Shoot shoot = small_world::empty_shoot();
     const auto scene = add_scene(shoot, "a", 5, 30, clock(7, 18));

@@ -309,6 +309,26 @@ TEST_CASE("a crew setting up on a road that reopens before it is done stays and 
     CHECK(find(leaves.plan, "evening"));
 }
 
+TEST_CASE("when the sky turns the crew is told what to shoot instead with it today") {
+    Shoot shoot = day_of_four();
+    auto& noon = shoot.scenes[1];
+    REQUIRE(noon.id == "noon");
+    noon.options[0].sky = {"clear"};
+    const Plan old = plan_shoot(shoot, region(), {});
+    REQUIRE(find(old, "noon"));
+    Changes changes;
+    changes.now = at_clock(shoot, 9, 0);
+    changes.sky = "overcast";
+    const Replan again = replan(shoot, region(), old, changes, {});
+    CHECK(find(again.plan, "noon") == nullptr);
+    REQUIRE(again.plan.told_sky);
+    CHECK(again.plan.told_sky->on == shoot.days[0].date);
+    noon.options.push_back({noon.options[0].location, minutes{20}, noon.options[0].light, {"overcast"}});
+    const Replan instead = replan(shoot, region(), old, changes, {});
+    REQUIRE(find(instead.plan, "noon"));
+    CHECK(find(instead.plan, "noon")->option == 1);
+}
+
 TEST_CASE("a crew standing on the road that is shut drives out of it first, and is told the way") {
     const Shoot shoot = day_of_four();
     const Plan old = plan_shoot(shoot, region(), {});

@@ -30,7 +30,28 @@ TEST_CASE("soft light lasts all day where the scene suits closed skies only") {
     CHECK(cloudy[0].length() > 13h);
     option.sky = {"overcast", "broken"};
     CHECK(light_in_day(shoot, option, long_day()).size() == 2);
-    CHECK(!surroundings_of(shoot, option).overcast);
+    CHECK(!surroundings_of(shoot, option, long_day().date).overcast);
+}
+
+TEST_CASE("a sky the crew tells decides what can be shot, on its day") {
+    Shoot shoot = shoot_at({47_deg, 9.5_deg});
+    SceneOption soft{.light = {geo::LightName::soft}};
+    const SceneOption sunset{.light = {geo::LightName::sunset}};
+    shoot.told_sky = ToldSky{"overcast", {}};
+    CHECK(light_in_day(shoot, soft, long_day()).size() == 1); // all day
+    CHECK(light_in_day(shoot, sunset, long_day()).empty());   // no sun comes through
+    soft.sky = {"rain", "fog"};
+    CHECK(light_in_day(shoot, soft, long_day()).empty());
+    shoot.told_sky->sky = "fog";
+    CHECK(light_in_day(shoot, soft, long_day()).size() == 1);
+    // A clear day has soft light at dawn and dusk only, also for a scene that would rather have clouds.
+    soft.sky = {};
+    shoot.told_sky->sky = "clear";
+    CHECK(light_in_day(shoot, soft, long_day()).size() == 2);
+    CHECK(light_in_day(shoot, sunset, long_day()).size() == 1);
+    soft.sky = {"overcast"};
+    shoot.told_sky->on = geo::next_date(long_day().date);
+    CHECK(light_in_day(shoot, soft, long_day()).size() == 1); // told for another day
 }
 
 TEST_CASE("a scene's camera decides when it can be shot") {

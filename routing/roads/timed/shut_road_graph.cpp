@@ -16,47 +16,25 @@ Milliseconds sum(Milliseconds a, Milliseconds b) {
 
 } // namespace
 
-bool ShutRoadGraph::suits(const hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<RoadPoint>& sources,
-                          const std::vector<RoadPoint>& targets) {
-    const RoadNetwork& network = metric.network();
+bool ShutRoadGraph::suits(const RoadNetwork& network, const std::vector<EdgeIndex>& in_play) {
     std::size_t arcs = 0;
-    std::vector<EdgeIndex> for_destinations;
-    for (const EdgeIndex edge : shut.edges_ever_shut()) {
+    for (const EdgeIndex edge : in_play) {
         if (network.edges[value(edge)].destination_only)
-            for_destinations.push_back(edge);
-        else
-            arcs += network.arcs_along(edge, true).size() + network.arcs_along(edge, false).size();
+            return false;
+        arcs += network.arcs_along(edge, true).size() + network.arcs_along(edge, false).size();
     }
-    if (arcs > most_arcs || for_destinations.empty())
-        return arcs <= most_arcs;
-    // The patches of such roads that stops stand in.
-    const hierarchy::TravelTable ways(metric);
-    std::vector<bool> in_a_patch(network.node_count(), false);
-    const auto mark = [&](const std::vector<RoadPoint>& stops, const auto& ends_of) {
-        for (const RoadPoint& stop : stops)
-            if (network.edges[value(stop.edge)].destination_only)
-                for (const LegEnd& end : ends_of(stop))
-                    in_a_patch[end.node] = true;
-    };
-    mark(sources, [&](const RoadPoint& stop) { return ways.departures(stop); });
-    mark(targets, [&](const RoadPoint& stop) { return ways.arrivals(stop); });
-    return std::none_of(for_destinations.begin(), for_destinations.end(), [&](EdgeIndex edge) {
-        for (const bool forward : {true, false})
-            for (const std::uint32_t arc : network.arcs_along(edge, forward))
-                if (in_a_patch[network.tail[arc]] || in_a_patch[value(network.arcs[arc].head)])
-                    return true;
-        return false;
-    });
+    return arcs <= most_arcs;
 }
 
-ShutRoadGraph::ShutRoadGraph(hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<RoadPoint>& sources,
-                             const std::vector<RoadPoint>& targets, const std::vector<Milliseconds>& shut_times)
+ShutRoadGraph::ShutRoadGraph(hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<EdgeIndex>& in_play,
+                             const std::vector<RoadPoint>& sources, const std::vector<RoadPoint>& targets,
+                             const std::vector<Milliseconds>& shut_times)
     : shut_(shut), sources_(sources), targets_(targets), network_(metric.network()), source_(sources.size()) {
     std::vector<std::vector<LegEnd>> heads, tails;
-    for (const EdgeIndex edge : shut.edges_ever_shut())
+    for (const EdgeIndex edge : in_play)
         for (const bool forward : {true, false})
             for (const std::uint32_t arc : network_.arcs_along(edge, forward)) {
-                if (metric.is_shut(edge) || network_.edges[value(edge)].destination_only)
+                if (metric.is_shut(edge))
                     continue;
                 arcs_.push_back({edge, network_.arcs[arc].time});
                 heads.push_back({{value(network_.arcs[arc].head), 0}});

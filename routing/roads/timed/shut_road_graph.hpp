@@ -2,8 +2,9 @@
 /// Travel times under closures in force for a time, over a graph of nothing but the roads ever shut and the ways
 /// between them: exact, and without a search of the network.
 ///
-///     if (ShutRoadGraph::suits(metric, shut, stops, stops)) {
-///         ShutRoadGraph graph(metric, shut, stops, stops, times_with_all_of_them_shut);
+///     const auto few = roads_in_play(metric, shut, stops, stops, ShutRoadGraph::most_arcs);
+///     if (ShutRoadGraph::suits(network, few)) {
+///         ShutRoadGraph graph(metric, shut, few, stops, stops, shut_times);
 ///         const Milliseconds time = graph.time(3, 5, departure);
 ///     }
 ///
@@ -25,15 +26,15 @@ class ShutRoadGraph {
 public:
     /// Beyond it the table of all pairs of arcs is no longer small.
     static constexpr std::size_t most_arcs = 400;
-    /// Roads for destination traffic only don't fit in where a leg may begin or end on them: whether they may be driven
-    /// depends on the rest of the leg. Those around no stop are driven by nobody.
-    static bool suits(const hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<RoadPoint>& sources,
-                      const std::vector<RoadPoint>& targets);
+    /// Roads for destination traffic only don't fit in: whether they may be driven depends on the rest of the leg.
+    static bool suits(const RoadNetwork& network, const std::vector<EdgeIndex>& in_play);
 
+    /// `in_play`: of the roads ever shut those to be driven when they are open; the others count as shut for good.
     /// `shut_times`: from each source to each target with all of the roads shut all along. The metric is as before when
     /// this is done.
-    ShutRoadGraph(hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<RoadPoint>& sources,
-                  const std::vector<RoadPoint>& targets, const std::vector<Milliseconds>& shut_times);
+    ShutRoadGraph(hierarchy::Metric& metric, const ShutTimes& shut, const std::vector<EdgeIndex>& in_play,
+                  const std::vector<RoadPoint>& sources, const std::vector<RoadPoint>& targets,
+                  const std::vector<Milliseconds>& shut_times);
 
     /// Waits included; `closed` when there is no way within that (12 days). Asking for one source after the other is
     /// quickest.

@@ -1,6 +1,7 @@
 // TimedFinder against TimedReference, and both against PathFinder, on the town map and the optional extracts.
 
 #include "prepared_maps.hpp"
+#include "routing/roads/timed/roads_in_play.hpp"
 #include "routing/roads/timed/timed_finder.hpp"
 #include "routing/roads/timed/timed_legs.hpp"
 #include "routing/roads/timed/timed_reference.hpp"
@@ -9,6 +10,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <iterator>
 
 using namespace routing::roads;
 using namespace routing::roads::timed;
@@ -149,7 +151,8 @@ TEST_CASE("timed legs tell every departure's time as plain Dijkstra does") {
             const auto closures = random_closures(*map, dice, paths, stops, stops, round % 2 == 0 ? 1 : 10);
             const ShutTimes shut(map->network.edges.size(), closures);
             TimedLegs legs(metric, shut, stops, stops);
-            REQUIRE(legs.is_exact() == ShutRoadGraph::suits(metric, shut, stops, stops));
+            if (ShutRoadGraph::suits(map->network, shut.edges_ever_shut()))
+                REQUIRE(legs.is_exact());
             TimedReference reference(map->network, shut);
             for (int hour = 0; hour < 6; ++hour) {
                 const geo::Instant departure = random_instant(dice, 5400);
@@ -178,5 +181,55 @@ TEST_CASE("timed legs tell every departure's time as plain Dijkstra does") {
         CHECK(settled > asked / 4);
         CHECK(exact > asked / 8);
         CHECK(inside > 0);
+    }
+}
+
+TEST_CASE("of many roads shut for a time only those in play count, and the times stay plain Dijkstra's") {
+    for (const auto& map : support::prepared_maps()) {
+        CAPTURE(map->name);
+        support::Dice dice(31);
+        hierarchy::Metric metric(map->shape, map->network, {});
+        std::size_t exact = 0, ever_shut = 0, in_play = 0, longer = 0;
+        for (int round = 0; round < 4; ++round) {
+            const auto stops = support::random_points(map->network, dice, 5);
+            std::vector<TimedClosure> closures;
+            for (const EdgeIndex edge : support::random_edges(map->network, dice, 400)) {
+                closures.push_back({{edge}, {random_instant(dice, 3600), {}}});
+                closures.back().shut.until = closures.back().shut.from + geo::Seconds{600 + dice.below(5400)};
+            }
+            const ShutTimes shut(map->network.edges.size(), closures);
+            hierarchy::TravelTable table(metric);
+            const auto open_times = table.times(stops, stops);
+            const auto few = roads_in_play(metric, shut, stops, stops, ShutRoadGraph::most_arcs);
+            ever_shut += shut.edges_ever_shut().size();
+            in_play += few.size();
+            REQUIRE(few.size() <= shut.edges_ever_shut().size());
+            TimedLegs legs(metric, shut, stops, stops);
+            exact += legs.is_exact() ? 1 : 0;
+            // What is not in play shut for good: the same times, by another way of reckoning.
+            std::vector<EdgeIndex> others;
+            std::set_difference(shut.edges_ever_shut().begin(), shut.edges_ever_shut().end(), few.begin(), few.end(),
+                                std::back_inserter(others));
+            const ClosedEdges closed_edges = support::flags(map->network, others);
+            TimedReference reference(map->network, shut);
+            for (int hour = 0; hour < 3; ++hour) {
+                const geo::Instant departure = random_instant(dice, 5400);
+                for (std::size_t i = 0; i < stops.size(); ++i) {
+                    const auto row = reference.travel_times(stops[i], stops, departure);
+                    REQUIRE(reference.travel_times(stops[i], stops, departure, closed_edges) == row);
+                    for (std::size_t j = 0; j < stops.size(); ++j) {
+                        longer += row[j] > open_times[i * stops.size() + j] ? 1 : 0;
+                        REQUIRE(legs.time(i, j, departure) >= row[j]);
+                        if (legs.is_exact())
+                            REQUIRE(legs.time(i, j, departure) == row[j]);
+                    }
+                }
+            }
+        }
+        CHECK(exact >= 3); // of four rounds, with up to 400 roads shut
+        CHECK(in_play < ever_shut);
+        CHECK(longer > 0);
+        MESSAGE(map->name, ": ", in_play, " of ", ever_shut, " roads in play, ", exact, " of 4 exact, ", longer,
+                " legs longer");
     }
 }

@@ -17,6 +17,7 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <vector>
 
 namespace routing::roads::timed {
@@ -36,9 +37,13 @@ public:
                   const std::vector<RoadPoint>& sources, const std::vector<RoadPoint>& targets,
                   const std::vector<Milliseconds>& shut_times);
 
-    /// Waits included; `closed` when there is no way within that (12 days). Asking for one source after the other is
-    /// quickest.
+    /// Waits included; `closed` when there is no way within that (12 days). Asking for one pair after the other, source
+    /// by source, is quickest.
     Milliseconds time(std::size_t source, std::size_t target, geo::Instant departure);
+    /// Departures, ends excluded, within which the time may change: around each closing and reopening of a road that
+    /// can matter to the pair, for as long as going over it can be quicker than the way round all. Nothing when there
+    /// is no such bound: no way round, or a stop on a road that is ever shut.
+    std::optional<geo::Intervals> unsettled(std::size_t source, std::size_t target);
 
 private:
     /// One direction of a road ever shut, or the part of it a stop on that road drives.
@@ -52,9 +57,17 @@ private:
     };
     Milliseconds between(std::size_t row, std::size_t column) const { return table_[row * columns_ + column]; }
     Milliseconds driven(const ShutArc& arc, Milliseconds at, geo::Instant departure) const;
+    /// Whether a way round all roads bounds how long it can take to go over some.
+    bool is_bounded(std::size_t source, std::size_t target) const;
+    Milliseconds time_over_chosen(std::size_t source, std::size_t target, geo::Instant departure);
+    /// Over all roads in play, from one search a source and departure.
+    Milliseconds time_over_all(std::size_t source, std::size_t target, geo::Instant departure);
     /// When the end of each row but the sources' is reached from a source; `closed`: never.
     const std::vector<Milliseconds>& row_times(std::size_t source, geo::Instant departure);
     std::vector<Milliseconds> search(std::size_t source, geo::Instant departure) const;
+    Milliseconds least_before(std::size_t source, std::size_t arc) const { return out_[source * arcs_.size() + arc]; }
+    Milliseconds least_after(std::size_t arc, std::size_t target) const { return in_[arc * targets_.size() + target]; }
+    void choose_arcs(std::size_t source, std::size_t target);
     Milliseconds time_on_one_edge(std::size_t source, std::size_t target, geo::Instant departure) const;
 
     const ShutTimes& shut_;
@@ -68,7 +81,14 @@ private:
     std::size_t columns_ = 0;
     const RoadNetwork& network_;
 
-    std::size_t source_;                                         ///< of the last question
+    std::vector<Milliseconds> out_, in_; ///< with all roads open: sources by tails of arcs_, heads of arcs_ by targets
+
+    std::size_t source_, target_;     ///< of the last question
+    std::vector<std::size_t> chosen_; ///< arcs that can matter to it
+    /// Of table_ what that question needs. Rows: the source, heads of chosen arcs; columns: tails of chosen arcs,
+    /// target.
+    std::vector<Milliseconds> small_;
+    std::size_t searched_source_;                                ///< of the last search over all
     std::map<geo::Instant, std::vector<Milliseconds>> searched_; ///< its departures
 };
 

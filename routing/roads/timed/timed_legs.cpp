@@ -59,6 +59,9 @@ geo::Intervals TimedLegs::may_meet_closure(std::size_t source, std::size_t targe
 geo::Intervals TimedLegs::unsettled(std::size_t source, std::size_t target) {
     if (is_settled(source, target))
         return {};
+    if (graph_)
+        if (auto spans = graph_->unsettled(source, target))
+            return std::move(*spans);
     geo::Intervals spans = may_meet_closure(source, target);
     const std::chrono::milliseconds way_round{longest_time(source, target)};
     geo::Intervals settled;

@@ -39,8 +39,8 @@ public:
     Milliseconds longest_time(std::size_t source, std::size_t target) const {
         return shut_times_[pair(source, target)];
     }
-    /// Departures, ends excluded, within which the time may change; none when the leg is settled. Outside them it takes
-    /// least_time, or longest_time while every road is shut.
+    /// Departures, ends excluded, within which the time may change; none when the leg is settled. From one such span to
+    /// the next it stays.
     geo::Intervals unsettled(std::size_t source, std::size_t target);
     /// Waits included; `closed` when there is no way within that (12 days).
     Milliseconds time(std::size_t source, std::size_t target, geo::Instant departure);

@@ -7,7 +7,6 @@
 
 #include <doctest/doctest.h>
 
-#include <chrono>
 #include <memory>
 #include <set>
 
@@ -99,37 +98,32 @@ Region with_random_hours(const std::string& file, std::mt19937& random, unsigned
     return region;
 }
 
-/// With two hundred roads that have hours: plans still hold, and what they say of legs is what Dijkstra says.
+/// With hours on forty roads: plans hold, and what they say of legs is what Dijkstra says at that hour.
 void plan_with_hours(const std::string& file) {
     CAPTURE(file);
     std::mt19937 random(20270620);
     const std::size_t edges = load_region(file, {}).network->edges.size();
-    const Region region = with_random_hours(file, random, static_cast<unsigned>(std::max<std::size_t>(1, edges / 200)));
-    int told = 0, inexact = 0;
-    for (int n = 0; n < 4; ++n) {
+    const Region region = with_random_hours(file, random, static_cast<unsigned>(std::max<std::size_t>(1, edges / 40)));
+    int told = 0;
+    for (int n = 0; n < 3; ++n) {
         CAPTURE(n);
         const Shoot shoot = map_shoot::draw(region, random, 8, n < 2 ? 1 : 2);
-        const auto begun = std::chrono::steady_clock::now();
         const Plan plan = plan_shoot(shoot, region, {});
-        const auto took = std::chrono::steady_clock::now() - begun;
-        MESSAGE(file, " ", n, ": ", std::chrono::duration_cast<std::chrono::milliseconds>(took).count(), " ms");
         for (const std::string& fault : faults_of(plan, shoot, region))
             FAIL_CHECK(fault);
         for (const std::string& warning : plan.warnings)
-            inexact += warning.starts_with("many roads") ? 1 : 0;
+            CHECK_FALSE(warning.starts_with("many roads"));
         for (const PlanDay& day : plan.days)
             for (const PlanStop& stop : day.stops)
                 told += stop.leg.shut_roads.empty() ? 0 : 1;
     }
     CHECK(told > 0);
-    CHECK(inexact == 0);
 }
 
 } // namespace
 
-TEST_CASE("shoots on real maps with hours on two hundred roads are planned as plain Dijkstra says, hour by hour") {
-    for (const char* name : {"osm/andorra-2023-05-02.osm.pbf", "osm/liechtenstein-2021-05-05.osm.pbf",
-                             "osm/helsinki-centre-2019-04.osm.pbf"})
+TEST_CASE("shoots on real maps with hours on forty roads are planned as plain Dijkstra says, hour by hour") {
+    for (const char* name : {"osm/liechtenstein-2021-05-05.osm.pbf", "osm/helsinki-centre-2019-04.osm.pbf"})
         if (const auto file = support::shared_data(name))
             plan_with_hours(file->string());
 }

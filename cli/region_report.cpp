@@ -27,8 +27,12 @@ std::string region_report(const routing::shoot::Region& region) {
     add_if_any(passed_over, read.repeated_objects, "objects given twice");
     if (!passed_over.empty())
         text += "passed over: " + passed_over + "\n";
-    return text + "network for the van: " + std::to_string(network.node_count()) + " nodes, " +
-           std::to_string(network.edges.size()) + " stretches of road\n";
+    text += "network for the van: " + std::to_string(network.node_count()) + " nodes, " +
+            std::to_string(network.edges.size()) + " stretches of road\n";
+    if (!network.time_rules.empty())
+        text += "hours and seasons: " + std::to_string(network.time_rules.size()) + " rules on " +
+                std::to_string(network.edge_time_rules.size()) + " stretches of road\n";
+    return text;
 }
 
 std::string network_report(const routing::shoot::Region& region) {

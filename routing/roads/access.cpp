@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 
 namespace routing::roads {
 namespace {
@@ -68,24 +69,40 @@ Access read_values(std::string_view text, Remarks& remarks) {
     return best;
 }
 
-/// What the conditions of `text` make of `base`; nothing when there is no base and none surely holds.
-std::optional<Access> apply_conditions(std::string_view text, std::optional<Access> base, const Vehicle& vehicle,
-                                       bool& doubtful, Remarks& remarks) {
-    for (const ConditionalClause& clause : read_conditional(text, vehicle)) {
+/// What the conditions of `text` make of the ruling so far.
+void apply_conditions(std::string_view text, bool by_mode_key, const Vehicle& vehicle, AccessRuling& ruling,
+                      Remarks& remarks) {
+    for (ConditionalClause& clause : read_conditional(text, vehicle)) {
         const auto access = meaning_of(clause.value);
         if (clause.holds == Truth::unreadable || !access) {
             remarks.push_back("access conditions not understood: taken as closed");
-            doubtful = true;
-            return Access::forbidden;
+            ruling.access = Access::forbidden;
+            ruling.at_hours.clear();
+            ruling.doubtful = true;
+            return;
         }
-        if (clause.holds == Truth::yes)
-            base = access;
-        if (clause.holds == Truth::unknown && *access != base.value_or(Access::open)) {
+        if (clause.holds == Truth::yes) {
+            ruling.access = access;
+            ruling.at_hours.clear();
+        } else if (clause.holds == Truth::at_times) {
+            ruling.at_hours.push_back({*access, by_mode_key, std::move(clause.times)});
+        } else if (clause.holds == Truth::unknown && *access != ruling.access.value_or(Access::open)) {
             remarks.push_back("access conditions that can't be proved: sign must be checked");
-            doubtful = true;
+            ruling.doubtful = true;
         }
     }
-    return base;
+}
+
+/// `goods` binds some vans, depending on how they are registered.
+bool may_forbid_goods(const Tags& tags, const Vehicle& vehicle) {
+    if (meaning_of(tags["goods"]) == Access::forbidden)
+        return true;
+    if (!tags.has("goods:conditional"))
+        return false;
+    const auto clauses = read_conditional(tags["goods:conditional"], vehicle);
+    return std::any_of(clauses.begin(), clauses.end(), [](const ConditionalClause& clause) {
+        return clause.holds != Truth::no && meaning_of(clause.value).value_or(Access::forbidden) == Access::forbidden;
+    });
 }
 
 } // namespace
@@ -96,27 +113,32 @@ bool is_heavy(const Vehicle& vehicle) {
 
 AccessRuling read_access_keys(const Tags& tags, std::span<const AccessKey> keys, Direction direction,
                               const Vehicle& vehicle, Remarks& remarks) {
-    AccessRuling ruling;
+    AccessRuling all;
     for (const AccessKey& key : keys) {
+        AccessRuling own;
         const std::string_view directed = tags[direction == Direction::forward ? key.forward : key.backward];
         const std::string_view value = directed.empty() ? tags[key.plain] : directed;
         if (!value.empty())
-            ruling.access = read_values(value, remarks);
+            own.access = read_values(value, remarks);
         if (tags.has(key.conditional))
-            ruling.access = apply_conditions(tags[key.conditional], ruling.access, vehicle, ruling.doubtful, remarks);
-        if (!ruling.access)
+            apply_conditions(tags[key.conditional], !key.for_all, vehicle, own, remarks);
+        // What a narrower key says of some hours goes over all that this one says.
+        all.at_hours.insert(all.at_hours.begin(), std::make_move_iterator(own.at_hours.begin()),
+                            std::make_move_iterator(own.at_hours.end()));
+        all.doubtful |= own.doubtful;
+        if (!own.access)
             continue;
-        ruling.by_mode_key = !key.for_all;
+        all.access = own.access;
+        all.by_mode_key = !key.for_all;
         break;
     }
-    return ruling;
+    return all;
 }
 
 AccessRuling read_access(const Tags& tags, Direction direction, const Vehicle& vehicle, Remarks& remarks) {
     AccessRuling ruling =
         read_access_keys(tags, is_heavy(vehicle) ? heavy_keys : light_keys, direction, vehicle, remarks);
-    // Some vans are registered as goods vehicles: `goods=no` binds those.
-    if (!is_heavy(vehicle) && meaning_of(tags["goods"]) == Access::forbidden && ruling.access != Access::forbidden) {
+    if (!is_heavy(vehicle) && ruling.access != Access::forbidden && may_forbid_goods(tags, vehicle)) {
         remarks.push_back("closed to goods vehicles: sign must be checked");
         ruling.doubtful = true;
     }

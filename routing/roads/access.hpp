@@ -7,7 +7,9 @@
 
 #include <optional>
 #include <span>
+#include <string>
 #include <string_view>
+#include <vector>
 
 namespace routing::roads {
 
@@ -19,8 +21,16 @@ enum class Access {
     forbidden
 };
 
+/// Access while all of `when` holds (see ConditionalClause::times).
+struct TimedAccess {
+    Access access = Access::forbidden;
+    bool by_mode_key = false;
+    std::vector<std::string> when;
+};
+
 struct AccessRuling {
-    std::optional<Access> access; ///< nothing when no key speaks: the class decides
+    std::optional<Access> access;      ///< at other hours; nothing when no key speaks: the class decides
+    std::vector<TimedAccess> at_hours; ///< a later one that holds wins
     bool by_mode_key = false; ///< decided by a key for this way of travel (motor_vehicle, foot ...), not by `access`
     bool doubtful = false;    ///< a condition could not be proved or read: look at the sign
 };
@@ -39,12 +49,14 @@ inline constexpr AccessKey access_for_all{"access", "access:forward", "access:ba
 bool is_heavy(const Vehicle& vehicle);
 
 /// The first of `keys` (narrowest first) that is there decides; within one key the form with :forward or :backward goes
-/// first. A condition counts only when it surely holds; one that can't be read closes. Values not known close.
+/// first. A condition on the vehicle counts only when it surely holds, one on the hour is handed on, one that can't be
+/// read closes. A key with nothing but conditions leaves the hours when none holds to the wider keys. Values not known
+/// close.
 /// Source: OSM wiki, Key:access.
 AccessRuling read_access_keys(const Tags& tags, std::span<const AccessKey> keys, Direction direction,
                               const Vehicle& vehicle, Remarks& remarks);
 
-/// For the van: motorcar (or hgv), motor_vehicle, vehicle, access; `goods=no` is a doubt.
+/// For the van: motorcar (or hgv), motor_vehicle, vehicle, access; `goods=no`, at some hours or at all, is a doubt.
 AccessRuling read_access(const Tags& tags, Direction direction, const Vehicle& vehicle, Remarks& remarks);
 
 } // namespace routing::roads

@@ -1,6 +1,7 @@
 #include "routing/roads/barrier.hpp"
 
 #include "routing/roads/network.hpp"
+#include "routing/roads/road_hours.hpp"
 #include "routing/roads/tag_text.hpp"
 
 #include <algorithm>
@@ -65,6 +66,25 @@ constexpr std::array kinds{
     BarrierKind{"yes", Access::forbidden, 0, 0, "barriers of no stated kind: taken as closed"},
 };
 
+const BarrierKind* find_kind(std::string_view barrier) {
+    const auto kind =
+        std::find_if(kinds.begin(), kinds.end(), [&](const BarrierKind& k) { return k.barrier == barrier; });
+    return kind == kinds.end() ? nullptr : &*kind;
+}
+
+Access access_of_kind(std::string_view barrier, const Tags& tags, Remarks& remarks) {
+    const BarrierKind* kind = find_kind(barrier);
+    if (!kind) {
+        remarks.push_back("barriers of unknown kind: taken as closed");
+        return Access::forbidden;
+    }
+    if (barrier == "bollard" && (tags["bollard"] == "rising" || tags["bollard"] == "removable"))
+        remarks.push_back("rising or removable bollards: closed");
+    else if (!kind->remark.empty())
+        remarks.push_back(kind->remark);
+    return kind->access;
+}
+
 } // namespace
 
 BarrierRuling read_barrier(const Tags& tags, const Vehicle& vehicle, Remarks& remarks) {
@@ -72,9 +92,7 @@ BarrierRuling read_barrier(const Tags& tags, const Vehicle& vehicle, Remarks& re
     BarrierRuling ruling;
     if (barrier.empty() || barrier == "no")
         return ruling;
-    const auto kind =
-        std::find_if(kinds.begin(), kinds.end(), [&](const BarrierKind& k) { return k.barrier == barrier; });
-    if (kind != kinds.end()) {
+    if (const BarrierKind* kind = find_kind(barrier)) {
         ruling.delay = geo::Seconds{kind->seconds};
         ruling.notes = kind->notes;
     }
@@ -86,20 +104,17 @@ BarrierRuling read_barrier(const Tags& tags, const Vehicle& vehicle, Remarks& re
     const AccessRuling own = read_access(tags, Direction::forward, vehicle, remarks);
     if (own.doubtful)
         ruling.notes |= note_doubtful_access;
-    if (own.access) {
-        ruling.access = *own.access;
-        return ruling;
-    }
-    if (kind == kinds.end()) {
-        remarks.push_back("barriers of unknown kind: taken as closed");
-        ruling.access = Access::forbidden;
-        return ruling;
-    }
-    if (barrier == "bollard" && (tags["bollard"] == "rising" || tags["bollard"] == "removable"))
-        remarks.push_back("rising or removable bollards: closed");
-    else if (!kind->remark.empty())
-        remarks.push_back(kind->remark);
-    ruling.access = kind->access;
+    const RoadHours hours = read_road_hours(tags, remarks);
+    if (hours.doubtful)
+        ruling.notes |= note_doubtful_access;
+    const Access at_other_hours = own.access ? *own.access : access_of_kind(barrier, tags, remarks);
+    const SettledAccess settled = settle(at_other_hours, own.at_hours, Traffic::through, remarks);
+    ruling.access = hours.readable ? settled.access : Access::forbidden;
+    if (settled.rule)
+        ruling.time_rules.push_back(*settled.rule);
+    ruling.time_rules.insert(ruling.time_rules.end(), hours.rules.begin(), hours.rules.end());
+    if (!ruling.time_rules.empty())
+        ruling.notes |= note_doubtful_access;
     return ruling;
 }
 

@@ -1,11 +1,13 @@
 #pragma once
 /// Conditional restrictions: "no @ (Mo-Fr 07:00-09:00); 60 @ (weight>3.5)".
 ///
-/// This step of the program decides without a time of day, so only conditions on the vehicle can be proved.
+/// Conditions on the vehicle are proved here. Those on the hour, the date and the season are handed on, to be judged
+/// when it is known when the crew drives (rule_times.hpp). Weather and purposes can't be proved at all.
 /// Source: OSM wiki, Conditional restrictions.
 
 #include "routing/roads/vehicle.hpp"
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -14,14 +16,19 @@ namespace routing::roads {
 enum class Truth {
     no,
     yes,
-    unknown,   ///< a time, the weather, a purpose: can't be proved here
+    at_times,  ///< while all of `times` hold, else not
+    unknown,   ///< the weather, a purpose, a size not given: can't be proved
     unreadable ///< not a condition known to the wiki page
 };
 
 struct ConditionalClause {
     std::string_view value;
     Truth holds = Truth::unreadable;
+    std::vector<std::string> times{}; ///< opening hours as hours::read_hours reads them, or names of seasons
 };
+
+/// "spring", "summer", "autumn", "winter", in lower case.
+bool is_season(std::string_view word);
 
 /// Clauses in the order written; a later one that holds wins over earlier ones.
 /// A text without a single "value @ condition" gives one unreadable clause.

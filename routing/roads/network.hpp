@@ -12,8 +12,10 @@
 
 #include "geo/coordinate.hpp"
 #include "routing/roads/osm_extract.hpp"
+#include "routing/roads/time_rule.hpp"
 #include "routing/roads/vehicle.hpp"
 
+#include <compare>
 #include <cstdint>
 #include <limits>
 #include <map>
@@ -80,6 +82,13 @@ struct Arc {
     bool forward = true; ///< in the edge's drawing order
 };
 
+/// A road that is shut when the rule says so; one edge may have several rules.
+struct EdgeTimeRule {
+    EdgeIndex edge{};
+    std::uint32_t rule = 0; ///< index into RoadNetwork::time_rules
+    friend auto operator<=>(const EdgeTimeRule&, const EdgeTimeRule&) = default;
+};
+
 /// Things counted while building, for the reader's report.
 using BuildCounts = std::map<std::string, std::uint64_t>;
 
@@ -99,6 +108,8 @@ struct RoadNetwork {
     /// begins on the edge, which permits all that the others do, is always among them.
     std::vector<std::uint32_t> first_edge_arc; ///< 2 * edge count + 1
     std::vector<std::uint32_t> edge_arcs;
+    std::vector<TimeRule> time_rules;          ///< each once
+    std::vector<EdgeTimeRule> edge_time_rules; ///< by edge, then rule
     BuildCounts counts;
 
     std::uint32_t node_count() const { return static_cast<std::uint32_t>(node_place.size()); }

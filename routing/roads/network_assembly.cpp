@@ -133,6 +133,29 @@ void add_arcs(const TurnGraph& graph, const std::vector<std::uint32_t>& new_of_o
     }
 }
 
+void add_time_rules(const RoadPieces& roads, const std::vector<std::uint32_t>& order, RoadNetwork& network) {
+    std::map<TimeRule, std::uint32_t> known;
+    const auto add = [&](std::uint32_t edge, const std::vector<std::pair<std::uint32_t, TimeRule>>& rules,
+                         std::uint32_t of) {
+        const auto begins_before = [](const auto& row, std::uint32_t wanted) { return row.first < wanted; };
+        for (auto row = std::lower_bound(rules.begin(), rules.end(), of, begins_before);
+             row != rules.end() && row->first == of; ++row) {
+            const auto [rule, is_new] =
+                known.try_emplace(row->second, static_cast<std::uint32_t>(network.time_rules.size()));
+            if (is_new)
+                network.time_rules.push_back(row->second);
+            network.edge_time_rules.push_back({EdgeIndex{edge}, rule->second});
+        }
+    };
+    for (std::uint32_t edge = 0; edge < order.size(); ++edge) {
+        add(edge, roads.way_rules, roads.pieces[order[edge]].way);
+        add(edge, roads.piece_rules, order[edge]);
+    }
+    auto& all = network.edge_time_rules;
+    std::sort(all.begin(), all.end());
+    all.erase(std::unique(all.begin(), all.end()), all.end());
+}
+
 void add_components(RoadNetwork& network) {
     std::vector<std::uint32_t> heads;
     heads.reserve(network.arcs.size());
@@ -158,6 +181,7 @@ void assemble_network(const OsmExtract& extract, const RoadPieces& roads, const 
     }
     const std::vector<std::uint32_t> order = order_pieces(extract, roads);
     add_edges(extract, roads, order, network);
+    add_time_rules(roads, order, network);
     add_arcs(graph, new_of_old, order, network);
     add_components(network);
 }

@@ -5,6 +5,7 @@
 #include "routing/roads/size_limit.hpp"
 
 #include <array>
+#include <utility>
 
 namespace routing::roads {
 namespace {
@@ -37,10 +38,11 @@ NodeDelay delay_of(const DelayRow& row, const Tags& tags) {
 
 NodeRuling rule_node(const Tags& tags, const Vehicle& vehicle, Remarks& remarks) {
     NodeRuling ruling;
-    const BarrierRuling barrier = read_barrier(tags, vehicle, remarks);
+    BarrierRuling barrier = read_barrier(tags, vehicle, remarks);
     ruling.access = barrier.access;
     ruling.is_barrier = tags.has("barrier") && tags["barrier"] != "no";
     ruling.notes = barrier.notes;
+    ruling.time_rules = std::move(barrier.time_rules);
     ruling.other = {barrier.delay, barrier.delay};
     for (const Direction direction : {Direction::forward, Direction::backward}) {
         const SizeRuling size = read_size_limits(tags, direction, vehicle, remarks);

@@ -4,9 +4,11 @@
 #include "routing/roads/access.hpp"
 #include "routing/roads/osm_extract.hpp"
 #include "routing/roads/remark.hpp"
+#include "routing/roads/time_rule.hpp"
 #include "routing/roads/vehicle.hpp"
 
 #include <cstdint>
+#include <vector>
 
 namespace routing::roads {
 
@@ -22,6 +24,7 @@ struct NodeRuling {
     NodeDelay signals;            ///< traffic lights; those within 30 m along a way count once
     NodeDelay other;
     std::uint16_t notes = 0;
+    std::vector<TimeRule> time_rules; ///< of the barrier: shut when any says so
 };
 
 /// Delays are our planning figures. Sources of the tags: OSM wiki, Key:barrier, Tag:highway=traffic_signals,

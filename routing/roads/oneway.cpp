@@ -63,6 +63,11 @@ void apply_conditions(std::string_view text, const Vehicle& vehicle, OnewayRulin
         const auto meaning = oneway_meaning(clause.value);
         if (clause.holds == Truth::yes && meaning) {
             ruling = *meaning;
+        } else if (clause.holds == Truth::at_times && meaning) {
+            remarks.push_back("one-ways by the hour: driven only in directions open at all hours");
+            ruling.forward &= meaning->forward;
+            ruling.backward &= meaning->backward;
+            ruling.doubtful = true;
         } else if (clause.holds != Truth::no) {
             remarks.push_back("one-way conditions that can't be proved: sign must be checked");
             ruling.doubtful = true;

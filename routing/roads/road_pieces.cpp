@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 namespace routing::roads {
@@ -37,6 +38,7 @@ public:
         for (std::uint32_t way = 0; way < rulings_.size(); ++way)
             cut_way(way);
         limit_to_destination();
+        add_time_rules();
         return std::move(result_);
     }
 
@@ -145,6 +147,7 @@ private:
             both.access = std::max(both.access, ruling.access);
             both.is_barrier |= ruling.is_barrier;
             both.notes |= ruling.notes;
+            both.time_rules.insert(both.time_rules.end(), ruling.time_rules.begin(), ruling.time_rules.end());
             both.other.forward += ruling.other.forward;
             both.other.backward += ruling.other.backward;
             both.signals.forward = std::max(both.signals.forward, ruling.signals.forward);
@@ -323,6 +326,30 @@ private:
                 else
                     piece.destination_only = true;
             }
+    }
+
+    void add_time_rules() {
+        for (std::uint32_t way = 0; way < rulings_.size(); ++way)
+            if (!parts_[way].empty())
+                for (const TimeRule& rule : rulings_[way].time_rules)
+                    result_.way_rules.emplace_back(way, rule);
+        std::map<std::uint32_t, std::vector<std::uint32_t>> pieces_at; // by node of a gate with hours
+        for (std::uint32_t p = 0; p < result_.pieces.size(); ++p) {
+            const std::uint32_t start = result_.junctions[result_.pieces[p].start];
+            const std::uint32_t end = result_.junctions[result_.pieces[p].end];
+            for (const std::uint32_t node : {start, end})
+                if (!ruling_at(node).time_rules.empty() && (node == start || start != end))
+                    pieces_at[node].push_back(p);
+        }
+        for (auto& [node, pieces] : pieces_at) {
+            // Who passes the gate drives two of them; the longest is left open to stops on it that need not pass.
+            const auto longer = [this](auto a, auto b) { return result_.pieces[a].metres > result_.pieces[b].metres; };
+            std::stable_sort(pieces.begin(), pieces.end(), longer);
+            for (std::size_t n = pieces.size() > 1 ? 1 : 0; n < pieces.size(); ++n)
+                for (const TimeRule& rule : ruling_at(node).time_rules)
+                    result_.piece_rules.emplace_back(pieces[n], rule);
+        }
+        std::sort(result_.piece_rules.begin(), result_.piece_rules.end());
     }
 
     const OsmExtract& extract_;

@@ -7,10 +7,12 @@
 #include "routing/roads/network.hpp"
 #include "routing/roads/node_rules.hpp"
 #include "routing/roads/osm_extract.hpp"
+#include "routing/roads/time_rule.hpp"
 #include "routing/roads/way_rules.hpp"
 
 #include <cstdint>
 #include <functional>
+#include <utility>
 #include <vector>
 
 namespace routing::roads {
@@ -36,6 +38,8 @@ struct RoadPieces {
     std::vector<std::uint32_t> shape_nodes; ///< indices into OsmExtract::node_ids
     /// The node that stands for each node: itself, but one of two that a zero-length stretch joins.
     std::vector<std::uint32_t> same_node;
+    std::vector<std::pair<std::uint32_t, TimeRule>> way_rules; ///< (Piece::way, rule), by way: hold for all its pieces
+    std::vector<std::pair<std::uint32_t, TimeRule>> piece_rules; ///< (piece, rule), by piece: of gates at its ends
 };
 
 /// What a node with these tags does to those who pass; what it could not read goes to the remarks.

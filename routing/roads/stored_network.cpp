@@ -20,6 +20,7 @@ static_assert(sizeof(StoredEdge) == 40);
 struct StoredArc {
     std::uint32_t head, edge, time, forward;
 };
+static_assert(sizeof(EdgeTimeRule) == 8);
 static_assert(sizeof(StoredArc) == 16 && sizeof(geo::Coordinate) == 16);
 
 bool is_index_table(const std::vector<std::uint32_t>& first, std::size_t rows, std::size_t items) {
@@ -56,6 +57,45 @@ bool arcs_are_sound(const RoadNetwork& network) {
     return true;
 }
 
+bool time_rules_are_sound(const RoadNetwork& network) {
+    const auto& all = network.edge_time_rules;
+    return std::is_sorted(all.begin(), all.end()) && std::all_of(all.begin(), all.end(), [&](const EdgeTimeRule& row) {
+               return value(row.edge) < network.edges.size() && row.rule < network.time_rules.size();
+           });
+}
+
+void store_rules(const std::vector<TimeRule>& rules, geo::ByteWriter& writer) {
+    writer.put(std::uint64_t{rules.size()});
+    for (const TimeRule& rule : rules) {
+        writer.put(std::uint32_t{rule.open ? 1U : 0U});
+        writer.put(static_cast<std::uint32_t>(rule.clauses.size()));
+        for (const TimedClause& clause : rule.clauses) {
+            writer.put(std::uint32_t{clause.open ? 1U : 0U});
+            writer.put(static_cast<std::uint32_t>(clause.when.size()));
+            for (const std::string& text : clause.when)
+                writer.put_text(text);
+        }
+    }
+}
+
+std::vector<TimeRule> restore_rules(geo::ByteReader& reader) {
+    std::vector<TimeRule> rules;
+    const auto count = reader.get<std::uint64_t>();
+    for (std::uint64_t r = 0; r < count && !reader.failed(); ++r) {
+        TimeRule& rule = rules.emplace_back();
+        rule.open = reader.get<std::uint32_t>() != 0;
+        const auto clauses = reader.get<std::uint32_t>();
+        for (std::uint32_t c = 0; c < clauses && !reader.failed(); ++c) {
+            TimedClause& clause = rule.clauses.emplace_back();
+            clause.open = reader.get<std::uint32_t>() != 0;
+            const auto texts = reader.get<std::uint32_t>();
+            for (std::uint32_t t = 0; t < texts && !reader.failed(); ++t)
+                clause.when.push_back(reader.text());
+        }
+    }
+    return rules;
+}
+
 bool is_sound(const RoadNetwork& network) {
     const std::size_t nodes = network.node_place.size(), arcs = network.arcs.size();
     return nodes < none && arcs < none && network.node_osm.size() == nodes && network.component.size() == nodes &&
@@ -67,7 +107,7 @@ bool is_sound(const RoadNetwork& network) {
            std::all_of(network.shape.begin(), network.shape.end(), geo::is_valid) &&
            std::all_of(network.edges.begin(), network.edges.end(),
                        [&](const Edge& edge) { return is_sound(network, edge); }) &&
-           arcs_are_sound(network);
+           arcs_are_sound(network) && time_rules_are_sound(network);
 }
 
 } // namespace
@@ -98,6 +138,8 @@ std::vector<std::byte> store_network(const RoadNetwork& network) {
     writer.put_all(network.tail);
     writer.put_all(network.first_edge_arc);
     writer.put_all(network.edge_arcs);
+    store_rules(network.time_rules, writer);
+    writer.put_all(network.edge_time_rules);
     writer.put(std::uint64_t{network.counts.size()});
     for (const auto& [what, count] : network.counts) {
         writer.put_text(what);
@@ -135,6 +177,8 @@ std::optional<RoadNetwork> restore_network(std::span<const std::byte> bytes) {
     network.tail = reader.all<std::uint32_t>();
     network.first_edge_arc = reader.all<std::uint32_t>();
     network.edge_arcs = reader.all<std::uint32_t>();
+    network.time_rules = restore_rules(reader);
+    network.edge_time_rules = reader.all<EdgeTimeRule>();
     const auto counts = reader.get<std::uint64_t>();
     for (std::uint64_t n = 0; n < counts && !reader.failed(); ++n) {
         std::string what = reader.text();

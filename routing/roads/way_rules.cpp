@@ -4,6 +4,7 @@
 #include "routing/roads/network.hpp"
 #include "routing/roads/oneway.hpp"
 #include "routing/roads/road_class.hpp"
+#include "routing/roads/road_hours.hpp"
 #include "routing/roads/size_limit.hpp"
 #include "routing/roads/speed.hpp"
 #include "routing/roads/surface.hpp"
@@ -65,25 +66,22 @@ KilometresPerHour travel_speed(const Tags& tags, const RoadClass& road, const Su
     return speed;
 }
 
-/// Access in one direction: what the keys say, else what the class implies.
-Access access_of(const Tags& tags, const RoadClass& road, Direction direction, const Vehicle& vehicle,
-                 std::uint16_t& notes, Remarks& remarks) {
-    const AccessRuling ruling = read_access(tags, direction, vehicle, remarks);
-    if (ruling.doubtful)
-        notes |= note_doubtful_access;
-    const Access tagged = ruling.access.value_or(Access::open);
+/// What the class makes of what the keys say; nothing when no key speaks.
+Access access_on_class(const Tags& tags, const RoadClass& road, std::optional<Access> keys, bool by_mode_key,
+                       std::uint16_t& notes, Remarks& remarks) {
+    const Access tagged = keys.value_or(Access::open);
     switch (road.access) {
     case ClassAccess::open:
-        if (!ruling.access && tags["service"] == "driveway") {
+        if (!keys && tags["service"] == "driveway") {
             remarks.push_back("driveways without access tag: only to stops on them");
             return Access::destination_only;
         }
         return tagged;
     case ClassAccess::open_if_tagged:
-        return ruling.by_mode_key ? tagged : Access::forbidden;
+        return by_mode_key ? tagged : Access::forbidden;
     case ClassAccess::track: {
         const std::string_view grade = tags["tracktype"];
-        if (ruling.by_mode_key || tagged == Access::forbidden)
+        if (by_mode_key || tagged == Access::forbidden)
             return tagged;
         if (grade == "grade1" || grade == "grade2") {
             remarks.push_back("firm tracks without motor vehicle tag: taken as open");
@@ -95,6 +93,25 @@ Access access_of(const Tags& tags, const RoadClass& road, Direction direction, c
     default:
         return Access::forbidden;
     }
+}
+
+Traffic traffic_of(std::string_view highway) {
+    constexpr std::array through{"motorway", "trunk", "primary", "secondary", "tertiary", "unclassified", "road"};
+    return highway.ends_with("_link") || std::find(through.begin(), through.end(), highway) != through.end()
+               ? Traffic::through
+               : Traffic::local;
+}
+
+/// Access in one direction: what the keys say, else what the class implies.
+SettledAccess access_of(const Tags& tags, const RoadClass& road, Direction direction, const Vehicle& vehicle,
+                        std::uint16_t& notes, Remarks& remarks) {
+    AccessRuling ruling = read_access(tags, direction, vehicle, remarks);
+    if (ruling.doubtful)
+        notes |= note_doubtful_access;
+    const Access at_other_hours = access_on_class(tags, road, ruling.access, ruling.by_mode_key, notes, remarks);
+    for (TimedAccess& at : ruling.at_hours)
+        at.access = access_on_class(tags, road, at.access, at.by_mode_key, notes, remarks);
+    return settle(at_other_hours, ruling.at_hours, traffic_of(tags["highway"]), remarks);
 }
 
 /// Why the way is shut to every vehicle of ours, whatever its access keys say; null when it is not.
@@ -113,16 +130,12 @@ const char* closed_outright(const Tags& tags, const RoadClass& road) {
     return nullptr;
 }
 
-void add_plain_notes(const Tags& tags, WayRuling& ruling, Remarks& remarks) {
+void add_plain_notes(const Tags& tags, WayRuling& ruling) {
     if (tags["toll"] == "yes" || tags["toll:motorcar"] == "yes" || tags["toll:motor_vehicle"] == "yes")
         ruling.notes |= note_toll;
     if (tags.has("ford") && tags["ford"] != "no") {
         ruling.notes |= note_ford;
         ruling.extra += ford_crossing;
-    }
-    if (tags.has("opening_hours")) {
-        remarks.push_back("roads with opening hours: not checked");
-        ruling.notes |= note_doubtful_access;
     }
     const std::string_view incline = tags["incline"];
     const auto percent = leading_number(incline.starts_with("-") ? incline.substr(1) : incline);
@@ -136,15 +149,23 @@ WayRuling rule_ferry(const Tags& tags, const Vehicle& vehicle, Remarks& remarks)
     ruling.notes = note_ferry;
     const OnewayRuling oneway = read_oneway(tags, vehicle, remarks);
     const auto carries = [&](Direction direction) {
-        const AccessRuling access = read_access(tags, direction, vehicle, remarks);
+        AccessRuling access = read_access(tags, direction, vehicle, remarks);
         if (access.doubtful)
             ruling.notes |= note_doubtful_access;
-        return access.by_mode_key && access.access != Access::forbidden;
+        for (TimedAccess& at : access.at_hours)
+            at.access = at.by_mode_key ? at.access : Access::forbidden;
+        return settle(access.by_mode_key ? *access.access : Access::forbidden, access.at_hours, Traffic::through,
+                      remarks);
     };
-    ruling.forward = oneway.forward && carries(Direction::forward);
-    ruling.backward = oneway.backward && carries(Direction::backward);
-    if (!ruling.drivable())
+    const SettledAccess forward = carries(Direction::forward);
+    const SettledAccess backward = carries(Direction::backward);
+    ruling.forward = oneway.forward && forward.access != Access::forbidden;
+    ruling.backward = oneway.backward && backward.access != Access::forbidden;
+    if (!ruling.drivable()) {
         remarks.push_back("ferries not tagged for motor vehicles: closed");
+        return ruling;
+    }
+    add_hours(tags, forward, backward, ruling, remarks);
     return ruling;
 }
 
@@ -156,9 +177,9 @@ WayRuling rule_road(const Tags& tags, const Vehicle& vehicle, Remarks& remarks) 
         return ruling;
     }
     const OnewayRuling oneway = read_oneway(tags, vehicle, remarks);
-    Access forward = access_of(tags, road, Direction::forward, vehicle, ruling.notes, remarks);
-    Access backward = access_of(tags, road, Direction::backward, vehicle, ruling.notes, remarks);
-    if (forward == Access::forbidden && backward == Access::forbidden) {
+    const SettledAccess forward = access_of(tags, road, Direction::forward, vehicle, ruling.notes, remarks);
+    const SettledAccess backward = access_of(tags, road, Direction::backward, vehicle, ruling.notes, remarks);
+    if (forward.access == Access::forbidden && backward.access == Access::forbidden) {
         remarks.push_back(road.access == ClassAccess::open ? "roads closed to motor vehicles"
                                                            : "paths and tracks that no tag opens to motor vehicles");
         return ruling;
@@ -174,15 +195,16 @@ WayRuling rule_road(const Tags& tags, const Vehicle& vehicle, Remarks& remarks) 
     if (road.access == ClassAccess::track)
         ruling.notes |= note_track;
 
-    ruling.forward = oneway.forward && forward != Access::forbidden && forward_size.passable;
-    ruling.backward = oneway.backward && backward != Access::forbidden && backward_size.passable;
-    ruling.destination_only = (ruling.forward && forward == Access::destination_only) ||
-                              (ruling.backward && backward == Access::destination_only);
+    ruling.forward = oneway.forward && forward.access != Access::forbidden && forward_size.passable;
+    ruling.backward = oneway.backward && backward.access != Access::forbidden && backward_size.passable;
+    ruling.destination_only = (ruling.forward && forward.access == Access::destination_only) ||
+                              (ruling.backward && backward.access == Access::destination_only);
     ruling.forward_speed = travel_speed(tags, road, surface, Direction::forward, vehicle, remarks);
     ruling.backward_speed = travel_speed(tags, road, surface, Direction::backward, vehicle, remarks);
     if (oneway.takes_turns)
         ruling.extra += single_file_wait;
-    add_plain_notes(tags, ruling, remarks);
+    add_plain_notes(tags, ruling);
+    add_hours(tags, forward, backward, ruling, remarks);
     return ruling;
 }
 

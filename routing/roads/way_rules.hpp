@@ -3,11 +3,13 @@
 
 #include "routing/roads/osm_extract.hpp"
 #include "routing/roads/remark.hpp"
+#include "routing/roads/time_rule.hpp"
 #include "routing/roads/vehicle.hpp"
 
 #include "geo/units.hpp"
 
 #include <cstdint>
+#include <vector>
 
 namespace routing::roads {
 
@@ -19,7 +21,8 @@ struct WayRuling {
     geo::Seconds extra{0}; ///< once for the whole way: single-file stretches, fords
     bool destination_only = false;
     bool ferry = false;
-    std::uint16_t notes = 0; ///< EdgeNote bits
+    std::uint16_t notes = 0;          ///< EdgeNote bits
+    std::vector<TimeRule> time_rules; ///< shut, both ways, when any says so
 
     bool drivable() const { return forward || backward; }
 };

@@ -2,8 +2,10 @@
 
 #include "geo/input_error.hpp"
 #include "routing/shoot/scene_light.hpp"
+#include "routing/shoot/shut_by_hours.hpp"
 
 #include <algorithm>
+#include <set>
 
 namespace routing::shoot {
 
@@ -27,6 +29,67 @@ geo::Interval hours_of(const Shoot& shoot) {
         hours = {std::min(hours.from, span.from), std::max(hours.until, span.until)};
     }
     return hours;
+}
+
+/// From earliest call to latest wrap, day by day.
+geo::Intervals working_hours(const Shoot& shoot) {
+    geo::Intervals hours;
+    for (const ShootDay& day : shoot.days)
+        hours.push_back(working_span(day, shoot.zone));
+    return geo::join(std::move(hours));
+}
+
+std::size_t count_ways(const std::vector<roads::EdgeIndex>& edges, const roads::RoadNetwork& network) {
+    std::set<roads::OsmId> ways;
+    for (const roads::EdgeIndex edge : edges)
+        ways.insert(network.edges[roads::value(edge)].way);
+    return ways.size();
+}
+
+std::string counted(std::size_t count, const std::string& one, const std::string& many) {
+    return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
+std::vector<roads::EdgeIndex> edges_of(const std::vector<roads::timed::TimedClosure>& closures) {
+    std::vector<roads::EdgeIndex> edges;
+    for (const roads::timed::TimedClosure& closure : closures)
+        edges.insert(edges.end(), closure.edges.begin(), closure.edges.end());
+    return edges;
+}
+
+void shut_edges(roads::ClosedEdges& closed, const std::vector<roads::EdgeIndex>& edges,
+                const roads::RoadNetwork& network) {
+    if (edges.empty())
+        return;
+    closed.resize(network.edges.size(), false);
+    for (const roads::EdgeIndex edge : edges)
+        closed[roads::value(edge)] = true;
+}
+
+/// Hours, dates and seasons of the map itself.
+void shut_by_map(const Shoot& shoot, const Region& region, ClosedRoads& shut) {
+    const geo::Intervals working = working_hours(shoot);
+    const ShutByHours van = shut_by_hours(*region.network, working, shoot.zone);
+    shut_edges(shut.edges, van.throughout, *region.network);
+    shut.timed.insert(shut.timed.end(), van.timed.begin(), van.timed.end());
+    const std::size_t throughout = count_ways(van.throughout, *region.network);
+    const std::size_t for_a_time = count_ways(edges_of(van.timed), *region.network);
+    if (throughout + for_a_time > 0)
+        shut.descriptions.push_back(
+            "shut by hours or seasons on the map: " + counted(throughout, "road", "roads") + " for the whole plan, " +
+            counted(for_a_time, "road", "roads") + " for a part of it, told with each leg that meets one" +
+            (van.unsure_roads > 0 ? "; " + std::to_string(van.unsure_roads) + " of them in hours that are not sure"
+                                  : "") +
+            "; heed the signs on the spot");
+    if (!region.foot_has_hours)
+        return;
+    ShutByHours foot = shut_by_hours(region.foot->network(), working, shoot.zone);
+    const std::vector<roads::EdgeIndex> at_some_hours = edges_of(foot.timed);
+    foot.throughout.insert(foot.throughout.end(), at_some_hours.begin(), at_some_hours.end());
+    shut_edges(shut.foot, foot.throughout, region.foot->network());
+    if (!foot.throughout.empty())
+        shut.descriptions.push_back("kept off on foot for the whole plan, shut by hours or seasons on the map: " +
+                                    counted(count_ways(foot.throughout, region.foot->network()), "path", "paths"));
 }
 
 /// With those shut for a time whose time `counts`.
@@ -119,6 +182,7 @@ ClosedRoads close_roads(const Shoot& shoot, const std::vector<roads::Closure>& e
         apply(closure, "--close", "");
     if (!faults.empty())
         throw geo::InputError(faults);
+    shut_by_map(shoot, region, shut);
     return shut;
 }
 

@@ -168,7 +168,7 @@ roads::Path van_way(Leg& leg, const SolvedShoot& solved, roads::hierarchy::Trave
         return *path;
     }
     const roads::timed::TimedPath way = solved.timed.way(from, to, departure);
-    leg.shut_roads = solved.timed.shut_roads(way);
+    leg.shut_roads = solved.timed.shut_roads(way, departure);
     const roads::RoadNetwork& network = *solved.region.network;
     for (const roads::timed::Wait& wait : way.waits) {
         if (wait.until - wait.from < std::chrono::seconds{1})

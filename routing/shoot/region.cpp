@@ -81,6 +81,7 @@ std::vector<std::byte> store_map(const Region& region) {
     writer.put(std::uint64_t{region.box ? 1U : 0U});
     writer.put(region.box ? *region.box : roads::Box{});
     writer.put_text(region.data_date);
+    writer.put(std::uint64_t{region.foot_has_hours ? 1U : 0U});
     return writer.take();
 }
 
@@ -90,9 +91,12 @@ bool restore_map(std::span<const std::byte> bytes, Region& region) {
     const auto has_box = reader.get<std::uint64_t>();
     const auto box = reader.get<roads::Box>();
     region.data_date = reader.text();
+    const auto hours = reader.get<std::uint64_t>();
+    region.foot_has_hours = hours == 1;
     if (has_box == 1)
         region.box = box;
-    return reader.ended_well() && has_box <= 1 && geo::is_valid(box.south_west) && geo::is_valid(box.north_east);
+    return reader.ended_well() && has_box <= 1 && hours <= 1 && geo::is_valid(box.south_west) &&
+           geo::is_valid(box.north_east);
 }
 
 roads::OsmExtract read_extracts(const std::vector<std::string>& files, const PrepareWatch& watch, double share) {
@@ -157,6 +161,7 @@ std::optional<Region> restore(const std::string& file, const roads::RegionFile& 
                   {},
                   {},
                   false,
+                  false,
                   {}};
     if (!restore_map(prepared.section(map_section), region))
         return refuse(map_section);
@@ -209,6 +214,7 @@ Region build_region(const std::vector<std::string>& files, const roads::Vehicle&
                   extract.counts,
                   extract.box,
                   extract.data_date,
+                  !foot->network.time_rules.empty(),
                   false,
                   {}};
     tell("done", 1.0);

@@ -26,7 +26,8 @@ struct Region {
     roads::ReadCounts read_counts;
     std::optional<roads::Box> box;
     std::string data_date;
-    bool has_prepared = false; ///< a prepared file that fits lies beside the extract
+    bool foot_has_hours = false; ///< some way on foot has hours or seasons of its own
+    bool has_prepared = false;   ///< a prepared file that fits lies beside the extract
     std::string prepared_note; ///< what became of the prepared file: "read X", "made X: it was not there"; may be empty
 };
 

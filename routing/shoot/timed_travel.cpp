@@ -58,11 +58,15 @@ roads::timed::TimedPath TimedTravel::way(order::Point from, order::Point to, Ins
     return std::move(*path);
 }
 
-std::vector<ShutRoad> TimedTravel::shut_roads(const roads::timed::TimedPath& way) const {
+std::vector<ShutRoad> TimedTravel::shut_roads(const roads::timed::TimedPath& way, Instant departure) const {
+    constexpr Seconds near{24 * 3600};
+    const Instant arrival = departure + whole_seconds(way.time);
     const roads::RoadNetwork& network = finder_->network();
     std::vector<ShutRoad> found;
     for (const roads::PathPiece& piece : way.pieces)
         for (const geo::Interval& shut : shut_.shut_times_of(piece.edge)) {
+            if (shut.until < departure - near || shut.from > arrival + near)
+                continue;
             ShutRoad road{network.name_of(network.edges[roads::value(piece.edge)]), shut};
             if (std::find(found.begin(), found.end(), road) == found.end())
                 found.push_back(std::move(road));

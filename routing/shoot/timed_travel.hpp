@@ -33,8 +33,9 @@ public:
     /// The van's way between two points when it sets off (StopPoints::sets_off_at) at `departure`; only with any(),
     /// where there is one.
     roads::timed::TimedPath way(order::Point from, order::Point to, Instant departure);
-    /// Roads of a way that are shut at some time, each with the times.
-    std::vector<ShutRoad> shut_roads(const roads::timed::TimedPath& way) const;
+    /// Roads of a way that are shut at some time, each with the times; those more than a day before or after are left
+    /// out (a road with hours has some every day).
+    std::vector<ShutRoad> shut_roads(const roads::timed::TimedPath& way, Instant departure) const;
 
 private:
     bool is_only_eaten_at(order::Point point) const;

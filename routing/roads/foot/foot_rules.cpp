@@ -3,6 +3,7 @@
 #include "routing/roads/access.hpp"
 #include "routing/roads/network.hpp"
 #include "routing/roads/oneway.hpp"
+#include "routing/roads/road_hours.hpp"
 #include "routing/roads/tag_text.hpp"
 
 #include <algorithm>
@@ -155,6 +156,9 @@ AccessRuling read_keys(const Tags& tags, Direction direction, Remarks& remarks) 
     // A walk in has its end where it leads.
     if (ruling.access == Access::destination_only)
         ruling.access = Access::open;
+    for (TimedAccess& at : ruling.at_hours)
+        if (at.access == Access::destination_only)
+            at.access = Access::open;
     if (lower_case(tags["foot"]) == "discouraged")
         ruling.doubtful = true;
     return ruling;
@@ -183,19 +187,26 @@ const char* closed_outright(const Tags& tags, const FootClass* row) {
     return nullptr;
 }
 
-bool is_open(const Tags& tags, const FootClass& row, Direction direction, std::uint16_t& notes, Remarks& remarks) {
-    const AccessRuling own = read_keys(tags, direction, remarks);
+/// What the class makes of what the keys say; nothing when no key speaks.
+Access access_on_class(const Tags& tags, const FootClass& row, std::optional<Access> tagged, bool by_mode_key) {
+    if (tagged == Access::forbidden || by_mode_key)
+        return tagged.value_or(Access::open);
+    return row.access == open_if_tagged || tags["motorroad"] == "yes" ? Access::forbidden : Access::open;
+}
+
+SettledAccess access_of(const Tags& tags, const FootClass& row, Direction direction, std::uint16_t& notes,
+                        Remarks& remarks) {
+    AccessRuling own = read_keys(tags, direction, remarks);
     if (own.doubtful)
         notes |= note_doubtful_access;
-    if (own.access == Access::forbidden || own.by_mode_key)
-        return own.access != Access::forbidden;
-    if (row.access == open_if_tagged || tags["motorroad"] == "yes")
-        return false;
+    const Access at_other_hours = access_on_class(tags, row, own.access, own.by_mode_key);
     if (row.access == doubtful && !own.access) {
         remarks.push_back("cycleways and bridleways without foot tag: taken as open to walkers");
         notes |= note_doubtful_access;
     }
-    return true;
+    for (TimedAccess& at : own.at_hours)
+        at.access = access_on_class(tags, row, at.access, at.by_mode_key);
+    return settle(at_other_hours, own.at_hours, Traffic::through, remarks);
 }
 
 /// The hardest grade of a list decides.
@@ -238,8 +249,10 @@ WayRuling rule(const Tags& tags, Remarks& remarks) {
     if (share <= 0.0)
         return ruling;
     const OnewayRuling oneway = read_oneway_on_foot(tags, remarks);
-    ruling.forward = is_open(tags, *row, Direction::forward, ruling.notes, remarks) && oneway.forward;
-    ruling.backward = is_open(tags, *row, Direction::backward, ruling.notes, remarks) && oneway.backward;
+    const SettledAccess forward = access_of(tags, *row, Direction::forward, ruling.notes, remarks);
+    const SettledAccess backward = access_of(tags, *row, Direction::backward, ruling.notes, remarks);
+    ruling.forward = forward.access != Access::forbidden && oneway.forward;
+    ruling.backward = backward.access != Access::forbidden && oneway.backward;
     if (!ruling.drivable()) {
         remarks.push_back("ways closed to walkers");
         return ruling;
@@ -253,10 +266,7 @@ WayRuling rule(const Tags& tags, Remarks& remarks) {
         ruling.notes |= note_ford;
     if (std::find(hard_to_see.begin(), hard_to_see.end(), lower_case(tags["trail_visibility"])) != hard_to_see.end())
         ruling.notes |= note_not_in_darkness;
-    if (tags.has("opening_hours")) {
-        remarks.push_back("roads with opening hours: not checked");
-        ruling.notes |= note_doubtful_access;
-    }
+    add_hours(tags, forward, backward, ruling, remarks);
     return ruling;
 }
 
@@ -280,7 +290,8 @@ NodeRuling rule_node_on_foot(const Tags& tags, Remarks& remarks) {
     if (!stands_there && (!tags.has("foot") || tags.has("highway") || tags.has("railway")))
         return ruling;
     const AccessRuling own = read_keys(tags, Direction::forward, remarks);
-    if (own.doubtful)
+    const RoadHours hours = stands_there ? read_road_hours(tags, remarks) : RoadHours{};
+    if (own.doubtful || hours.doubtful)
         ruling.notes |= note_doubtful_access;
     if (own.access) {
         ruling.access = *own.access;
@@ -293,11 +304,16 @@ NodeRuling rule_node_on_foot(const Tags& tags, Remarks& remarks) {
             remarks.push_back(kind->remark);
         ruling.access = kind != barriers.end() && kind->passes ? Access::open : Access::forbidden;
     }
+    const SettledAccess settled = settle(ruling.access, own.at_hours, Traffic::through, remarks);
+    ruling.access = hours.readable ? settled.access : Access::forbidden;
+    if (settled.rule)
+        ruling.time_rules.push_back(*settled.rule);
+    ruling.time_rules.insert(ruling.time_rules.end(), hours.rules.begin(), hours.rules.end());
     if (tags["locked"] == "yes" && ruling.access == Access::open) {
         remarks.push_back("locked gates: taken as passable on foot, to be looked at");
         ruling.notes |= note_gate;
     }
-    ruling.is_barrier = ruling.access == Access::forbidden || ruling.notes != note_none;
+    ruling.is_barrier = ruling.access == Access::forbidden || ruling.notes != note_none || !ruling.time_rules.empty();
     return ruling;
 }
 

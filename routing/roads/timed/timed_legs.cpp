@@ -1,5 +1,7 @@
 #include "routing/roads/timed/timed_legs.hpp"
 
+#include "routing/roads/timed/roads_in_play.hpp"
+
 #include <algorithm>
 #include <cassert>
 
@@ -12,10 +14,11 @@ TimedLegs::TimedLegs(hierarchy::Metric& metric, const ShutTimes& shut, std::vect
     metric.shut(shut.edges_ever_shut());
     shut_times_ = table_.times(sources_, targets_);
     metric.reopen();
-    if (ShutRoadGraph::suits(metric, shut, sources_, targets_))
-        graph_.emplace(metric, shut, sources_, targets_, shut_times_);
+    const std::vector<EdgeIndex> in_play = roads_in_play(metric, shut, sources_, targets_, ShutRoadGraph::most_arcs);
+    if (ShutRoadGraph::suits(metric.network(), in_play))
+        graph_.emplace(metric, shut, in_play, sources_, targets_, shut_times_);
     all_shut_.push_back({since_ever, for_ever});
-    for (const EdgeIndex edge : shut.edges_ever_shut()) {
+    for (const EdgeIndex edge : in_play) {
         const geo::Intervals times = shut.shut_times_of(edge);
         all_shut_ = geo::intersect(all_shut_, times);
         ever_shut_.insert(ever_shut_.end(), times.begin(), times.end());
@@ -56,6 +59,9 @@ geo::Intervals TimedLegs::may_meet_closure(std::size_t source, std::size_t targe
 geo::Intervals TimedLegs::unsettled(std::size_t source, std::size_t target) {
     if (is_settled(source, target))
         return {};
+    if (graph_)
+        if (auto spans = graph_->unsettled(source, target))
+            return std::move(*spans);
     geo::Intervals spans = may_meet_closure(source, target);
     const std::chrono::milliseconds way_round{longest_time(source, target)};
     geo::Intervals settled;

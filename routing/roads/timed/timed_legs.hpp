@@ -8,11 +8,11 @@
 /// With all of these roads open all along, and with all of them shut all along: the two enclose every leg at every
 /// hour, so where they agree the leg is settled. Of the rest, a departure is settled by the quickest way on open roads
 /// when that needs no wait, and by the way round when every road stays shut for as long as that takes. What is left is
-/// worked out by ShutRoadGraph.
+/// worked out by ShutRoadGraph, over those of the roads that can matter to these stops (roads_in_play.hpp).
 ///
-/// Where that does not suit (`is_exact()` false: many roads shut, or destination-only ones around a stop), a departure
-/// that would meet a closure on the quickest way takes the way round all of these roads. Never too short a time, but a
-/// way over some of them while they are open, and a wait on the road, are then not seen.
+/// Where that does not suit (`is_exact()` false: more of them than ShutRoadGraph::most_arcs, or destination-only ones
+/// around a stop), a departure that would meet a closure on the quickest way takes the way round all of these roads.
+/// Never too short a time, but a way over some of them while they are open, and a wait on the road, are then not seen.
 
 #include "routing/roads/timed/shut_road_graph.hpp"
 #include "routing/roads/timed/timed_path.hpp"
@@ -39,8 +39,8 @@ public:
     Milliseconds longest_time(std::size_t source, std::size_t target) const {
         return shut_times_[pair(source, target)];
     }
-    /// Departures, ends excluded, within which the time may change; none when the leg is settled. Outside them it takes
-    /// least_time, or longest_time while every road is shut.
+    /// Departures, ends excluded, within which the time may change; none when the leg is settled. From one such span to
+    /// the next it stays.
     geo::Intervals unsettled(std::size_t source, std::size_t target);
     /// Waits included; `closed` when there is no way within that (12 days).
     Milliseconds time(std::size_t source, std::size_t target, geo::Instant departure);
@@ -59,7 +59,7 @@ private:
     std::vector<Milliseconds> open_times_;
     std::vector<Milliseconds> shut_times_;
     std::optional<ShutRoadGraph> graph_;
-    geo::Intervals all_shut_;                                        ///< when every road that is ever shut is shut
+    geo::Intervals all_shut_;                                        ///< when every road in play is shut
     geo::Intervals ever_shut_;                                       ///< when any of them is
     std::vector<std::optional<std::vector<ShutStretch>>> stretches_; ///< [pair], of the way on open roads, when needed
 };

@@ -107,12 +107,63 @@ TEST_CASE("a condition counts only when it surely holds") {
     CHECK(ask(by_weight, truck()).access == Access::forbidden);
     CHECK(ask(by_weight, van()).access == Access::open);
     CHECK_FALSE(ask(by_weight, van()).doubtful);
-    const auto at_night = tags({{"motor_vehicle", "yes"}, {"motor_vehicle:conditional", "no @ (22:00-06:00)"}});
-    CHECK(ask(at_night).access == Access::open);
-    CHECK(ask(at_night).doubtful);
-    const auto in_winter = tags({{"access:conditional", "no @ (Nov-May)"}});
-    CHECK(ask(in_winter).access != Access::forbidden);
-    CHECK(ask(in_winter).doubtful);
+    const auto in_the_wet = tags({{"motor_vehicle", "yes"}, {"motor_vehicle:conditional", "no @ wet"}});
+    CHECK(ask(in_the_wet).access == Access::open);
+    CHECK(ask(in_the_wet).doubtful);
+}
+
+TEST_CASE("conditions on the hour are handed on, in rising order of weight, under the base that holds else") {
+    using Hours = std::vector<std::string>;
+    Remarks remarks;
+    const auto read = [&](const roads::Tags& sign) {
+        return routing::roads::read_access(sign, Direction::forward, van(), remarks);
+    };
+    const auto at_night = read(tags({{"motor_vehicle", "yes"}, {"motor_vehicle:conditional", "no @ (22:00-06:00)"}}));
+    CHECK(at_night.access == Access::open);
+    REQUIRE(at_night.at_hours.size() == 1);
+    CHECK(at_night.at_hours[0].access == Access::forbidden);
+    CHECK(at_night.at_hours[0].by_mode_key);
+    CHECK(at_night.at_hours[0].when == Hours{"22:00-06:00"});
+    // A narrower key without a base leaves the other hours to the wider one, and goes over what that says.
+    const auto both = read(tags({{"access", "private"},
+                                 {"access:conditional", "yes @ (Jul-Aug)"},
+                                 {"motor_vehicle:conditional", "no @ (Mo-Fr 07:00-09:00; Sa 08:00-12:00)"}}));
+    CHECK(both.access == Access::forbidden);
+    CHECK_FALSE(both.by_mode_key);
+    REQUIRE(both.at_hours.size() == 2);
+    CHECK(both.at_hours[0].when == Hours{"Jul-Aug"});
+    CHECK_FALSE(both.at_hours[0].by_mode_key);
+    CHECK(both.at_hours[1].when == Hours{"Mo-Fr 07:00-09:00; Sa 08:00-12:00"});
+    CHECK(both.at_hours[1].by_mode_key);
+    // What surely holds goes over all before it.
+    const auto sure = read(tags({{"motor_vehicle:conditional", "no @ (Nov-May); yes @ (weight<=3.5); no @ (Su)"}}));
+    CHECK(sure.access == Access::open);
+    REQUIRE(sure.at_hours.size() == 1);
+    CHECK(sure.at_hours[0].when == Hours{"Su"});
+    CHECK(remarks.empty());
+}
+
+TEST_CASE("all parts of a condition must hold: hours are left when the vehicle proves the rest") {
+    using Hours = std::vector<std::string>;
+    const auto read = [](const char* text, const Vehicle& vehicle) {
+        return routing::roads::read_conditional(text, vehicle).at(0);
+    };
+    const char* text = "no @ (Mo-Fr 07:00-09:00 AND weight>3.5)";
+    CHECK(read(text, van()).holds == Truth::no);
+    CHECK(read(text, truck()).holds == Truth::at_times);
+    CHECK(read(text, truck()).times == Hours{"Mo-Fr 07:00-09:00"});
+    CHECK(read(text, {}).holds == Truth::unknown); // the weight was not given
+    CHECK(read("no @ ((Nov-Apr) AND (20:00-06:00))", van()).times == Hours{"Nov-Apr", "20:00-06:00"});
+    CHECK(read("no @ (Nov-Apr) AND (20:00-06:00)", van()).times == Hours{"Nov-Apr", "20:00-06:00"});
+    CHECK(read("no @ (winter AND snow)", van()).holds == Truth::unknown);
+    CHECK(read("no @ (winter AND snow)", van()).times.empty());
+    CHECK(read("no @ winter", van()).times == Hours{"winter"});
+}
+
+TEST_CASE("hours of goods vehicles are a doubt, since some vans are registered so") {
+    CHECK(ask(tags({{"goods:conditional", "no @ (Mo-Fr 07:00-09:00)"}}), van()).doubtful);
+    CHECK_FALSE(ask(tags({{"goods:conditional", "no @ (weight>5)"}}), van()).doubtful);
+    CHECK_FALSE(ask(tags({{"goods:conditional", "yes @ (Mo-Fr 07:00-09:00)"}}), van()).doubtful);
 }
 
 TEST_CASE("a condition that surely holds rules without a base value too") {
@@ -136,19 +187,19 @@ TEST_CASE("of conditional clauses the last one that holds wins") {
     CHECK(ask(sign, van()).access != Access::forbidden);
 }
 
-TEST_CASE("conditions on size are proved, on time and weather not, nonsense is unreadable") {
+TEST_CASE("conditions on size are proved, on time left to the hour, on weather to nobody, nonsense is unreadable") {
     CHECK(holds("(weight>3.5)", truck()) == Truth::yes);
     CHECK(holds("weight>3.5", van()) == Truth::no);
     CHECK(holds("(weight>3.5)") == Truth::unknown); // the crew did not say
     CHECK(holds("(weight>=7.5)", truck()) == Truth::yes);
     CHECK(holds("(weight<7.5)", truck()) == Truth::no);
     CHECK(holds("24/7") == Truth::yes);
-    for (const char* text : {"wet", "(Mo-Fr 07:00-09:00)", "(22:00-06:00)", "sunset-sunrise", "(Nov-May)", "PH",
-                             "(2027 Mar 01-2027 Apr 30)", "(Mo-Fr 07:00-09:00; Sa 08:00-12:00)", "destination"})
+    for (const char* text : {"wet", "snow", "destination", "(ice AND 22:00-06:00)"})
         CHECK(holds(text) == Truth::unknown);
-    CHECK(holds("(Mo-Fr 07:00-09:00 AND weight>3.5)", van()) == Truth::no);
-    CHECK(holds("(Mo-Fr 07:00-09:00 AND weight>3.5)", truck()) == Truth::unknown);
-    for (const char* text : {"(colour>red)", "(weight>)", "when wanted", "()"})
+    for (const char* text : {"(Mo-Fr 07:00-09:00)", "(22:00-06:00)", "sunset-sunrise", "(Nov-May)", "PH",
+                             "(2027 Mar 01-2027 Apr 30)", "(Mo-Fr 07:00-09:00; Sa 08:00-12:00)", "winter"})
+        CHECK(holds(text) == Truth::at_times);
+    for (const char* text : {"(colour>red)", "(weight>)", "when wanted", "()", "(Mo-Fr 07:00-25:99)"})
         CHECK(holds(text) == Truth::unreadable);
 }
 

@@ -8,6 +8,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <set>
 
 using namespace roads_test;
 
@@ -110,4 +111,31 @@ TEST_CASE("restrictions over via ways are found where the map has them") {
     const auto network = roads::build_network(extract, {});
     CHECK(count_of(network, "turn restrictions kept, over via ways") >= 5);
     CHECK(count_of(network, "turn restrictions kept, over via ways") <= 7);
+}
+
+TEST_CASE("hours and seasons of real roads are read, and what can't be read is counted") {
+    // The tags of the same files, listed by a program over libosmium alone: 16 ways with access:conditional, all of
+    // them "destination @ ...", 11 residential or service roads and 5 unclassified; one ferry with a season, of which
+    // the file holds no two nodes.
+    std::uint64_t by_hour = 0, visitors = 0, refused = 0;
+    std::set<std::string> rules;
+    for (const Expected& want : expected) {
+        const auto file = support::shared_data("osm/" + want.file + ".osm.pbf");
+        if (!file)
+            return;
+        const auto extract = roads::read_extract(*file, [](const roads::Tags&) { return false; });
+        const auto network = roads::build_network(extract, {});
+        by_hour += count_of(network, "roads and gates with hours or a season: heeded by the hour");
+        visitors += count_of(network, "local roads for visitors only at some hours: at all hours");
+        refused += count_of(network, "access conditions not understood: taken as closed") +
+                   count_of(network, "roads and gates whose opening hours can't be read: closed");
+        for (const roads::TimeRule& rule : network.time_rules)
+            rules.insert(to_text(rule));
+    }
+    MESSAGE(by_hour, " by the hour, ", visitors, " for visitors, ", refused, " refused");
+    for (const std::string& rule : rules)
+        MESSAGE(rule);
+    CHECK(by_hour == 6);
+    CHECK(visitors == 11);
+    CHECK(refused == 0);
 }

@@ -1,6 +1,9 @@
 // TimedFinder against TimedReference, and both against PathFinder, on the town map and the optional extracts.
 
+#include "geo/local_time.hpp"
 #include "prepared_maps.hpp"
+#include "routing/roads/rule_times.hpp"
+#include "routing/roads/timed/roads_in_play.hpp"
 #include "routing/roads/timed/timed_finder.hpp"
 #include "routing/roads/timed/timed_legs.hpp"
 #include "routing/roads/timed/timed_reference.hpp"
@@ -9,6 +12,8 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <iterator>
+#include <optional>
 
 using namespace routing::roads;
 using namespace routing::roads::timed;
@@ -48,6 +53,29 @@ std::vector<TimedClosure> random_closures(const PreparedMap& map, support::Dice&
 
 std::vector<TimedClosure> all_of(const std::vector<EdgeIndex>& edges, geo::Interval shut) {
     return {{edges, shut}};
+}
+
+/// Every two minutes for four hours: outside the unsettled departures a leg takes one time from one span to the next.
+void check_settled(TimedLegs& legs, std::size_t from, std::size_t to, std::size_t& seen) {
+    const geo::Intervals spans = legs.unsettled(from, to);
+    std::optional<Milliseconds> stays;
+    std::size_t gap = 0;
+    for (geo::Instant departure = noon - geo::Seconds{7200}; departure <= noon + geo::Seconds{7200};
+         departure += geo::Seconds{113}) {
+        const auto next =
+            std::find_if(spans.begin(), spans.end(), [&](const geo::Interval& span) { return departure < span.until; });
+        if (next != spans.end() && departure > next->from)
+            continue;
+        const auto now_in = static_cast<std::size_t>(next - spans.begin());
+        if (now_in != gap)
+            stays.reset();
+        gap = now_in;
+        const Milliseconds time = legs.time(from, to, departure);
+        if (stays)
+            REQUIRE(time == *stays);
+        seen += stays ? 1 : 0;
+        stays = time;
+    }
 }
 
 } // namespace
@@ -143,13 +171,17 @@ TEST_CASE("timed legs tell every departure's time as plain Dijkstra does") {
         support::Dice dice(12);
         PathFinder paths(map->network);
         hierarchy::Metric metric(map->shape, map->network, {});
-        std::size_t asked = 0, settled = 0, inside = 0, exact = 0;
+        std::size_t asked = 0, settled = 0, inside = 0, exact = 0, kept = 0;
         for (int round = 0; round < 8; ++round) {
             const auto stops = support::random_points(map->network, dice, 8);
             const auto closures = random_closures(*map, dice, paths, stops, stops, round % 2 == 0 ? 1 : 10);
             const ShutTimes shut(map->network.edges.size(), closures);
             TimedLegs legs(metric, shut, stops, stops);
-            REQUIRE(legs.is_exact() == ShutRoadGraph::suits(metric, shut, stops, stops));
+            if (ShutRoadGraph::suits(map->network, shut.edges_ever_shut()))
+                REQUIRE(legs.is_exact());
+            for (std::size_t i = 0; i < stops.size(); ++i)
+                for (std::size_t j = 0; j < stops.size(); ++j)
+                    check_settled(legs, i, j, kept);
             TimedReference reference(map->network, shut);
             for (int hour = 0; hour < 6; ++hour) {
                 const geo::Instant departure = random_instant(dice, 5400);
@@ -169,14 +201,114 @@ TEST_CASE("timed legs tell every departure's time as plain Dijkstra does") {
                             REQUIRE(legs.time(i, j, departure) == row[j]);
                         REQUIRE(legs.least_time(i, j) <= row[j]);
                         REQUIRE(legs.longest_time(i, j) >= row[j]);
-                        if (!is_inside)
-                            REQUIRE((legs.least_time(i, j) == row[j] || legs.longest_time(i, j) == row[j]));
                     }
                 }
             }
         }
+        CHECK(kept > 0);
         CHECK(settled > asked / 4);
         CHECK(exact > asked / 8);
         CHECK(inside > 0);
+    }
+}
+
+TEST_CASE("of many roads shut for a time only those in play count, and the times stay plain Dijkstra's") {
+    for (const auto& map : support::prepared_maps()) {
+        CAPTURE(map->name);
+        support::Dice dice(31);
+        hierarchy::Metric metric(map->shape, map->network, {});
+        std::size_t exact = 0, ever_shut = 0, in_play = 0, longer = 0, kept = 0;
+        for (int round = 0; round < 4; ++round) {
+            const auto stops = support::random_points(map->network, dice, 5);
+            std::vector<TimedClosure> closures;
+            for (const EdgeIndex edge : support::random_edges(map->network, dice, 400)) {
+                closures.push_back({{edge}, {random_instant(dice, 3600), {}}});
+                closures.back().shut.until = closures.back().shut.from + geo::Seconds{600 + dice.below(5400)};
+            }
+            const ShutTimes shut(map->network.edges.size(), closures);
+            hierarchy::TravelTable table(metric);
+            const auto open_times = table.times(stops, stops);
+            const auto few = roads_in_play(metric, shut, stops, stops, ShutRoadGraph::most_arcs);
+            ever_shut += shut.edges_ever_shut().size();
+            in_play += few.size();
+            REQUIRE(few.size() <= shut.edges_ever_shut().size());
+            TimedLegs legs(metric, shut, stops, stops);
+            exact += legs.is_exact() ? 1 : 0;
+            for (std::size_t i = 0; i < stops.size(); ++i)
+                for (std::size_t j = 0; j < stops.size(); ++j)
+                    check_settled(legs, i, j, kept);
+            // What is not in play shut for good: the same times, by another way of reckoning.
+            std::vector<EdgeIndex> others;
+            std::set_difference(shut.edges_ever_shut().begin(), shut.edges_ever_shut().end(), few.begin(), few.end(),
+                                std::back_inserter(others));
+            const ClosedEdges closed_edges = support::flags(map->network, others);
+            TimedReference reference(map->network, shut);
+            for (int hour = 0; hour < 3; ++hour) {
+                const geo::Instant departure = random_instant(dice, 5400);
+                for (std::size_t i = 0; i < stops.size(); ++i) {
+                    const auto row = reference.travel_times(stops[i], stops, departure);
+                    REQUIRE(reference.travel_times(stops[i], stops, departure, closed_edges) == row);
+                    for (std::size_t j = 0; j < stops.size(); ++j) {
+                        longer += row[j] > open_times[i * stops.size() + j] ? 1 : 0;
+                        REQUIRE(legs.time(i, j, departure) >= row[j]);
+                        if (legs.is_exact())
+                            REQUIRE(legs.time(i, j, departure) == row[j]);
+                    }
+                }
+            }
+        }
+        CHECK(kept > 1000);
+        CHECK(exact >= 3); // of four rounds, with up to 400 roads shut
+        CHECK(in_play < ever_shut);
+        CHECK(longer > 0);
+        MESSAGE(map->name, ": ", in_play, " of ", ever_shut, " roads in play, ", exact, " of 4 exact, ", longer,
+                " legs longer");
+    }
+}
+
+TEST_CASE("legs under the hours that a real map itself gives its roads are as plain Dijkstra's") {
+    // A week from Monday, 3 May 2021, on a clock.
+    const geo::Instant monday{std::chrono::sys_days{std::chrono::year{2021} / 5 / 3}};
+    const geo::Interval week{monday, monday + geo::Seconds{7 * 86400}};
+    const geo::TimeZone zone = *geo::find_time_zone("Europe/Vaduz");
+    for (const auto& map : support::prepared_maps()) {
+        if (map->network.edge_time_rules.empty())
+            continue;
+        CAPTURE(map->name);
+        std::vector<TimedClosure> closures;
+        support::Dice dice(53);
+        auto stops = support::random_points(map->network, dice, 4);
+        for (const EdgeTimeRule& row : map->network.edge_time_rules) {
+            const Edge& edge = map->network.edges[value(row.edge)];
+            const routing::hours::Site site{map->network.shape_of(edge).front(), zone, {}};
+            for (const geo::Interval& shut : shut_by_rule(map->network.time_rules[row.rule], week, site).shut)
+                closures.push_back({{row.edge}, shut});
+            // A stop on each road that meets it, so that some way leads over it.
+            for (const bool forward : {true, false})
+                for (const std::uint32_t along : map->network.arcs_along(row.edge, forward))
+                    for (const Arc& arc : map->network.arcs_from(map->network.arcs[along].head))
+                        if (arc.edge != row.edge && stops.size() < 24)
+                            stops.push_back(support::on(map->network, arc.edge, dice.share()));
+        }
+        const ShutTimes shut(map->network.edges.size(), closures);
+        hierarchy::Metric metric(map->shape, map->network, {});
+        TimedLegs legs(metric, shut, stops, stops);
+        TimedReference reference(map->network, shut);
+        std::size_t longer = 0;
+        for (int hour = 0; hour < 24; ++hour) {
+            const geo::Instant departure = monday + geo::Seconds{hour * 3600 + dice.below(3600)};
+            for (std::size_t i = 0; i < stops.size(); ++i) {
+                const auto row = reference.travel_times(stops[i], stops, departure);
+                for (std::size_t j = 0; j < stops.size(); ++j) {
+                    longer += row[j] > legs.least_time(i, j) ? 1 : 0;
+                    REQUIRE(legs.time(i, j, departure) >= row[j]);
+                    if (legs.is_exact())
+                        REQUIRE(legs.time(i, j, departure) == row[j]);
+                }
+            }
+        }
+        MESSAGE(map->name, ": ", map->network.edge_time_rules.size(), " stretches under ",
+                map->network.time_rules.size(), " rules, ", shut.edges_ever_shut().size(), " ever shut that week, ",
+                longer, " legs longer, exact ", legs.is_exact());
     }
 }

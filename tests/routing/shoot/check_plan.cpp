@@ -3,6 +3,7 @@
 #include "geo/geodesic.hpp"
 #include "geo/sky/sun.hpp"
 #include "routing/hours/hours.hpp"
+#include "routing/roads/rule_times.hpp"
 #include "routing/roads/shortest_path.hpp"
 #include "routing/roads/timed/timed_reference.hpp"
 
@@ -56,6 +57,7 @@ public:
                 else
                     routing::roads::close(shut_for_good_, *region.network, match);
             }
+        add_hours_of_roads();
     }
 
     std::vector<std::string> judge() {
@@ -77,6 +79,20 @@ public:
     }
 
 private:
+    /// What the rules of the map shut from midnight to midnight, a day around the shoot, edge by edge.
+    void add_hours_of_roads() {
+        const geo::CivilDate first = shoot_.days.front().date, last = shoot_.days.back().date;
+        const geo::Interval span{geo::instant_of(first, std::chrono::hours{0}, shoot_.zone) - std::chrono::days{1},
+                                 geo::instant_of(last, std::chrono::hours{0}, shoot_.zone) + std::chrono::days{3}};
+        for (const auto& row : region_.network->edge_time_rules) {
+            const auto& edge = region_.network->edges[routing::roads::value(row.edge)];
+            const routing::hours::Site site{region_.network->shape_of(edge).front(), shoot_.zone, {}};
+            for (const geo::Interval& shut :
+                 routing::roads::shut_by_rule(region_.network->time_rules[row.rule], span, site).shut)
+                timed_.push_back({{row.edge}, shut});
+        }
+    }
+
     void fault(const std::string& text) { faults_.push_back(text); }
 
     void check_scenes_once() {

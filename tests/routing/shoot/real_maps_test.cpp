@@ -7,6 +7,7 @@
 
 #include <doctest/doctest.h>
 
+#include <memory>
 #include <set>
 
 using namespace routing::shoot;
@@ -75,7 +76,57 @@ void plan_on(const std::string& file) {
     CHECK(shut_ways >= 4); // else the closures were not tried
 }
 
+/// The map with hours on some of its roads, and on the roads between them everything as it was.
+Region with_random_hours(const std::string& file, std::mt19937& random, unsigned one_in) {
+    Region region = load_region(file, {});
+    auto network = std::make_unique<routing::roads::RoadNetwork>(*region.network);
+    using routing::roads::TimeRule;
+    network->time_rules = {TimeRule{true, {{false, {"Mo-Fr 07:00-09:00"}}}},
+                           TimeRule{true, {{false, {"22:00-06:00"}}}},
+                           TimeRule{false, {{true, {"08:00-18:00"}}}},
+                           TimeRule{true, {{false, {"sunset-sunrise"}}}},
+                           TimeRule{true, {{false, {"Sa,Su 10:00-16:00"}}, {true, {"12:00-13:00"}}}},
+                           TimeRule{false, {{true, {"summer"}}}},
+                           TimeRule{true, {{false, {"winter"}}}}};
+    network->edge_time_rules.clear();
+    for (std::uint32_t edge = 0; edge < network->edges.size(); ++edge)
+        if (random() % one_in == 0 && !network->edges[edge].destination_only)
+            network->edge_time_rules.push_back(
+                {routing::roads::EdgeIndex{edge}, static_cast<std::uint32_t>(random() % 7)});
+    region.index = routing::roads::SnapIndex(*network);
+    region.network = std::move(network);
+    return region;
+}
+
+/// With hours on forty roads: plans hold, and what they say of legs is what Dijkstra says at that hour.
+void plan_with_hours(const std::string& file) {
+    CAPTURE(file);
+    std::mt19937 random(20270620);
+    const std::size_t edges = load_region(file, {}).network->edges.size();
+    const Region region = with_random_hours(file, random, static_cast<unsigned>(std::max<std::size_t>(1, edges / 40)));
+    int told = 0;
+    for (int n = 0; n < 3; ++n) {
+        CAPTURE(n);
+        const Shoot shoot = map_shoot::draw(region, random, 8, n < 2 ? 1 : 2);
+        const Plan plan = plan_shoot(shoot, region, {});
+        for (const std::string& fault : faults_of(plan, shoot, region))
+            FAIL_CHECK(fault);
+        for (const std::string& warning : plan.warnings)
+            CHECK_FALSE(warning.starts_with("many roads"));
+        for (const PlanDay& day : plan.days)
+            for (const PlanStop& stop : day.stops)
+                told += stop.leg.shut_roads.empty() ? 0 : 1;
+    }
+    CHECK(told > 0);
+}
+
 } // namespace
+
+TEST_CASE("shoots on real maps with hours on forty roads are planned as plain Dijkstra says, hour by hour") {
+    for (const char* name : {"osm/liechtenstein-2021-05-05.osm.pbf", "osm/helsinki-centre-2019-04.osm.pbf"})
+        if (const auto file = support::shared_data(name))
+            plan_with_hours(file->string());
+}
 
 TEST_CASE("shoots drawn on the demo island are planned, hold, and keep off a road shut on the day") {
     plan_on(DAYWEAVE_SOURCE_DIR "/regions/ondrel/ondrel.osm.pbf");

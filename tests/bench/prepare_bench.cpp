@@ -114,8 +114,8 @@ int main(int argc, char** argv) {
         std::printf("*** not here: %s; the demo island instead ***\n", tile.c_str());
         tile = fs::path(DAYWEAVE_SOURCE_DIR) / "regions/ondrel/ondrel.osm.pbf";
     }
-    const fs::path folder = argc > 3 ? fs::path(argv[3])
-                                     : fs::temp_directory_path() / ("bench_prepare_" + std::to_string(getpid()));
+    const fs::path folder =
+        argc > 3 ? fs::path(argv[3]) : fs::temp_directory_path() / ("bench_prepare_" + std::to_string(getpid()));
     fs::create_directories(folder);
     const std::string file = (folder / "mosaic.osm.pbf").string();
     bench::in_own_process([&] {

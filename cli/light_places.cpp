@@ -130,12 +130,7 @@ LightAsked place_of_options(const LightOptions& options) {
 } // namespace
 
 geo::Surroundings surroundings_of(const LightPlace& place) {
-    geo::Surroundings around;
-    if (place.horizon)
-        around.direct_sun = [at = place.at, horizon = place.horizon](geo::Interval span) {
-            return geo::terrain::direct_sun(at, *horizon, span).direct;
-        };
-    return around;
+    return routing::shoot::surroundings_of(place.at, place.horizon);
 }
 
 LightAsked light_places(const LightOptions& options) {

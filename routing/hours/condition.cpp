@@ -11,7 +11,14 @@ std::string_view trimmed(std::string_view text) {
     return text;
 }
 
-/// "(Mo-Fr 07:00-09:00)" without its brackets; "(sunset-01:00)-(sunrise+01:00)" keeps them.
+Hours read(std::string_view condition) {
+    Hours hours = read_hours(without_brackets(condition));
+    // "(sunset-01:00)" alone: the brackets belonged to the time after all.
+    return hours.refusal() ? read_hours(condition) : hours;
+}
+
+} // namespace
+
 std::string_view without_brackets(std::string_view text) {
     text = trimmed(text);
     if (text.size() < 2 || text.front() != '(' || text.back() != ')')
@@ -24,14 +31,6 @@ std::string_view without_brackets(std::string_view text) {
     }
     return trimmed(text.substr(1, text.size() - 2));
 }
-
-Hours read(std::string_view condition) {
-    Hours hours = read_hours(without_brackets(condition));
-    // "(sunset-01:00)" alone: the brackets belonged to the time after all.
-    return hours.refusal() ? read_hours(condition) : hours;
-}
-
-} // namespace
 
 bool is_time_condition(std::string_view condition) {
     return !read(condition).refusal();

@@ -23,6 +23,9 @@ struct ConditionTimes {
     geo::Intervals unknown; ///< all of the span when the text is refused
 };
 
+/// "(Mo-Fr 07:00-09:00)" without its brackets; "(sunset-01:00)-(sunrise+01:00)" keeps them. Ends trimmed.
+std::string_view without_brackets(std::string_view text);
+
 /// Whether the text, brackets around it or not, reads as opening hours.
 bool is_time_condition(std::string_view condition);
 

@@ -49,7 +49,7 @@ Truth compare(std::string_view quantity, std::string_view sign, std::string_view
 
 /// One part of "A AND B"; a time goes to `times`.
 Truth judge_one(std::string_view condition, const Vehicle& vehicle, std::vector<std::string>& times) {
-    condition = without_brackets(condition);
+    condition = hours::without_brackets(condition);
     const std::string lower = lower_case(condition);
     if (lower == "24/7")
         return Truth::yes;
@@ -80,7 +80,7 @@ int weight_of(Truth truth) {
 
 /// All parts of "A AND B" must hold.
 Truth judge(std::string_view condition, const Vehicle& vehicle, std::vector<std::string>& times) {
-    condition = without_brackets(condition);
+    condition = hours::without_brackets(condition);
     if (condition.empty() ||
         std::count(condition.begin(), condition.end(), '(') != std::count(condition.begin(), condition.end(), ')'))
         return Truth::unreadable;

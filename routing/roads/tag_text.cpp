@@ -26,19 +26,6 @@ std::string lower_case(std::string_view text) {
     return lower;
 }
 
-std::string_view without_brackets(std::string_view text) {
-    text = trimmed(text);
-    if (text.size() < 2 || text.front() != '(' || text.back() != ')')
-        return text;
-    int depth = 0;
-    for (std::size_t i = 0; i + 1 < text.size(); ++i) {
-        depth += text[i] == '(' ? 1 : text[i] == ')' ? -1 : 0;
-        if (depth == 0)
-            return text;
-    }
-    return trimmed(text.substr(1, text.size() - 2));
-}
-
 std::vector<std::string_view> split_list(std::string_view text, std::string_view separators) {
     std::vector<std::string_view> items;
     std::size_t begin = 0;

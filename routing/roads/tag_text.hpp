@@ -12,8 +12,6 @@ namespace routing::roads {
 std::string_view trimmed(std::string_view text);
 /// ASCII letters only; tag values are English words.
 std::string lower_case(std::string_view text);
-/// Without brackets around the whole: "(a AND b)" gives "a AND b", "(a) AND (b)" stays.
-std::string_view without_brackets(std::string_view text);
 /// Items between any of `separators`, trimmed; empty items left out. Separators inside ( ) do not count.
 std::vector<std::string_view> split_list(std::string_view text, std::string_view separators);
 

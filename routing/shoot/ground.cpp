@@ -48,9 +48,13 @@ void find_horizons(Shoot& shoot, Prepared prepared) {
 }
 
 geo::Surroundings surroundings_of(const Location& location) {
+    return surroundings_of(location.at, location.horizon);
+}
+
+geo::Surroundings surroundings_of(geo::Coordinate at, std::shared_ptr<const geo::terrain::HorizonProfile> horizon) {
     geo::Surroundings around;
-    if (location.horizon)
-        around.direct_sun = [at = location.at, horizon = location.horizon](geo::Interval span) {
+    if (horizon)
+        around.direct_sun = [at, horizon = std::move(horizon)](geo::Interval span) {
             return geo::terrain::direct_sun(at, *horizon, span).direct;
         };
     return around;

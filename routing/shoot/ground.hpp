@@ -17,5 +17,7 @@ void find_horizons(Shoot& shoot, Prepared prepared);
 /// Spans of `span` in which the sun shines on a location over the ground; `span` cut at nothing where the horizon is
 /// flat or not known.
 geo::Surroundings surroundings_of(const Location& location);
+/// The same for any spot; a null horizon is flat.
+geo::Surroundings surroundings_of(geo::Coordinate at, std::shared_ptr<const geo::terrain::HorizonProfile> horizon);
 
 } // namespace routing::shoot

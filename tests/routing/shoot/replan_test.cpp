@@ -286,15 +286,30 @@ TEST_CASE("an early finish and a broken-off scene leave after packing") {
     CHECK(noon->arrive <= at_clock(shoot, 9, 2));
 }
 
-TEST_CASE("a crew setting up on a road that reopens before it is done stays and films") {
+namespace {
+
+/// The first scene, with half an hour of set-up, at km 12: on way 3, km 10 to 15.
+Shoot morning_on_way_3() {
     Shoot shoot = day_of_four();
     shoot.locations[0].setup = minutes{30};
-    shoot.locations[0].at = at_km(12); // on way 3, km 10 to 15
-    const Plan old = plan_shoot(shoot, region(), {});
+    shoot.locations[0].at = at_km(12);
+    return shoot;
+}
+
+Changes way_3_shut_while_setting_up(const Shoot& shoot, const Plan& old) {
     REQUIRE(find(old, "morning")->start == at_clock(shoot, 8, 0));
     Changes changes;
     changes.now = at_clock(shoot, 7, 45);
     changes.closures = {{routing::roads::Ways{{3}}, "way 3"}};
+    return changes;
+}
+
+} // namespace
+
+TEST_CASE("a crew setting up on a road that reopens before it is done stays and films") {
+    const Shoot shoot = morning_on_way_3();
+    const Plan old = plan_shoot(shoot, region(), {});
+    Changes changes = way_3_shut_while_setting_up(shoot, old);
     changes.closures[0].until = at_clock(shoot, 8, 30);
     const Replan again = replan(shoot, region(), old, changes, {});
     CHECK(again.plan.dropped.empty());
@@ -362,14 +377,9 @@ TEST_CASE("a crew standing on the road that is shut drives out of it first, and 
 }
 
 TEST_CASE("a crew set up on a road that is shut for good films what it stands at, then drives out") {
-    Shoot shoot = day_of_four();
-    shoot.locations[0].setup = minutes{30};
-    shoot.locations[0].at = at_km(12); // on way 3, km 10 to 15
+    const Shoot shoot = morning_on_way_3();
     const Plan old = plan_shoot(shoot, region(), {});
-    REQUIRE(find(old, "morning")->start == at_clock(shoot, 8, 0));
-    Changes changes;
-    changes.now = at_clock(shoot, 7, 45);
-    changes.closures = {{routing::roads::Ways{{3}}, "way 3"}};
+    Changes changes = way_3_shut_while_setting_up(shoot, old);
     const Replan again = replan(shoot, region(), old, changes, {});
     REQUIRE(find(again.plan, "morning"));
     CHECK(find(again.plan, "morning")->start == at_clock(shoot, 8, 0));

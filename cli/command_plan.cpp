@@ -28,7 +28,8 @@ ExitCode run_plan(const PlanOptions& options) {
 
     routing::shoot::PlanSettings settings;
     settings.limits.time = geo::Seconds(options.time_limit);
-    const auto plan = routing::shoot::plan_shoot(shoot, region, settings);
+    auto plan = routing::shoot::plan_shoot(shoot, region, settings);
+    plan.wards = routing::shoot::nearest_wards(plan, shoot, region);
 
     const PlanSource source = plan_source(options.shoot, options.folder, region);
     if (writes) {

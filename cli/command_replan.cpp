@@ -78,7 +78,8 @@ ExitCode run_replan(const ReplanOptions& options) {
 
     routing::shoot::PlanSettings settings;
     settings.limits.time = geo::Seconds(options.time_limit);
-    const auto result = routing::shoot::replan(shoot, region, old.plan, changes, settings);
+    auto result = routing::shoot::replan(shoot, region, old.plan, changes, settings);
+    result.plan.wards = routing::shoot::nearest_wards(result.plan, shoot, region);
 
     const PlanSource source = plan_source(shoot_file, options.folder, region);
     const std::string changed = write_changes(result, shoot, changes);

@@ -2,6 +2,7 @@
 
 #include "cli/cautions.hpp"
 #include "cli/clock_words.hpp"
+#include "cli/emergency_words.hpp"
 #include "cli/leg_words.hpp"
 #include "cli/markdown_table.hpp"
 #include "cli/number_text.hpp"
@@ -273,6 +274,7 @@ std::string write_itinerary(const Plan& plan, const Shoot& shoot, const PlanSour
     for (const PlanDay& day : plan.days)
         text += day_text_block(plan, day, shoot.zone);
     text += dropped_text(plan);
+    text += emergency_text(plan.wards);
     text += list_text("Warnings", plan.warnings);
     text += list_text("Cautions", cautions(plan, shoot));
     return text + source_text(shoot, source);

@@ -167,7 +167,7 @@ geo::Instant closing_time(std::string_view text, const ClosingClock& clock, std:
     }
     const geo::CivilDate day = geo::civil_date(after.value_or(clock.now), clock.zone);
     const geo::Instant when = geo::instant_of(day, *time, clock.zone);
-    if (!after || when > *after)
+    if (!after || when >= *after)
         return when;
     return geo::instant_of(geo::CivilDate{std::chrono::sys_days{day} + std::chrono::days{1}}, *time, clock.zone);
 }

@@ -1,5 +1,5 @@
 #pragma once
-/// `dayweave check`: every fault of a shoot file at once, or what it asks for.
+/// `dayweave check`: every fault of a shoot file or of a plan at once, or what it asks for.
 
 #include "cli/exit_code.hpp"
 
@@ -12,7 +12,8 @@ class App;
 namespace cli {
 
 struct CheckOptions {
-    std::string shoot;        ///< shoot file
+    std::string file;         ///< shoot file or plan.json, told apart by what it holds
+    std::string shoot;        ///< with a plan: its shoot file; empty: the one the plan names
     bool no_prepared = false; ///< neither read nor write a prepared file beside the map
 };
 

@@ -21,8 +21,8 @@ ExitCode run_plan(const PlanOptions& options) {
     const bool writes = !options.folder.empty();
 
     auto shoot = read_shoot(options.shoot);
-    if (!options.sky.empty())
-        shoot.told_sky = routing::shoot::ToldSky{parse_sky(options.sky), {}};
+    if (!options.sky.empty() && parse_sky(options.sky) != "any")
+        shoot.told_sky = routing::shoot::ToldSky{options.sky, {}};
     if (writes)
         check_output(options.folder, plan_document_names(), replace);
     const auto region = load_shoot_region(shoot, options.no_prepared);
@@ -31,7 +31,8 @@ ExitCode run_plan(const PlanOptions& options) {
 
     routing::shoot::PlanSettings settings;
     settings.limits.time = geo::Seconds(options.time_limit);
-    const auto plan = routing::shoot::plan_shoot(shoot, region, settings);
+    auto plan = routing::shoot::plan_shoot(shoot, region, settings);
+    plan.wards = routing::shoot::nearest_wards(plan, shoot, region);
 
     const PlanSource source = plan_source(options.shoot, options.folder, region);
     if (writes) {

@@ -83,7 +83,8 @@ ExitCode run_replan(const ReplanOptions& options) {
 
     routing::shoot::PlanSettings settings;
     settings.limits.time = geo::Seconds(options.time_limit);
-    const auto result = routing::shoot::replan(shoot, region, old.plan, changes, settings);
+    auto result = routing::shoot::replan(shoot, region, old.plan, changes, settings);
+    result.plan.wards = routing::shoot::nearest_wards(result.plan, shoot, region);
 
     const PlanSource source = plan_source(shoot_file, options.folder, region);
     const std::string changed = write_changes(result, shoot, changes);
@@ -121,7 +122,8 @@ void add_replan(CLI::App& app, ExitCode& exit_code) {
                      "(\" from 14:30\", \" until 17:00\" or both)")
         ->allow_extra_args(false);
     command->add_option("--sky", options->sky,
-                        "sky for the rest of the day: only what suits it is shot then. clear, few, scattered, broken, "
+                        "sky for the rest of the day: only what suits it is shot then; any: not known (default: as the "
+                        "plan has it). clear, few, scattered, broken, "
                         "overcast, fog, drizzle, rain, showers, snow or storm");
     command->add_option("--done", options->done, "id of a scene already in the can; several times if need be")
         ->allow_extra_args(false);

@@ -6,7 +6,6 @@
 #include "cli/plain_text.hpp"
 #include "cli/read_shoot.hpp"
 #include "geo/input_error.hpp"
-#include "geo/terrain/direct_sun.hpp"
 #include "geo/terrain/horizon_cache.hpp"
 #include "routing/shoot/ground.hpp"
 

@@ -2,6 +2,7 @@
 
 #include "cli/command_check.hpp"
 #include "cli/command_light.hpp"
+#include "cli/command_places.hpp"
 #include "cli/command_plan.hpp"
 #include "cli/command_region.hpp"
 #include "cli/command_replan.hpp"
@@ -50,6 +51,7 @@ int run(int argc, char** argv) {
     cli::add_replan(app, exit_code);
     cli::add_check(app, exit_code);
     cli::add_light(app, exit_code);
+    cli::add_places(app, exit_code);
     cli::add_region(app, exit_code);
     check_command(app, argc, argv);
     try {

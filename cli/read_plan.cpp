@@ -76,6 +76,23 @@ std::vector<std::string> read_texts(const Field& field, std::string_view of) {
     return texts;
 }
 
+routing::shoot::NearestWard read_ward(const Field& field) {
+    const Members members = field.object({"from", "id", "name", "phone", "at", "drive_seconds", "metres"});
+    routing::shoot::NearestWard ward;
+    ward.from = needed_any_text(members, "from");
+    ward.known = members.find("id").has_value();
+    if (!ward.known)
+        return ward;
+    ward.id = needed_any_text(members, "id");
+    ward.name = needed_any_text(members, "name");
+    ward.phone = needed_any_text(members, "phone");
+    if (const auto at = members.need("at", plan_mend))
+        ward.at = read_place(*at).value_or(geo::Coordinate{});
+    ward.drive = needed_seconds(members, "drive_seconds");
+    ward.length = needed_metres(members, "metres");
+    return ward;
+}
+
 void read_proof(const Field& field, Plan& plan) {
     const Members members = field.object({"proven", "worth", "bound", "gap", "text", "labels", "seconds"});
     constexpr std::int64_t most = std::int64_t{1} << 53;
@@ -143,10 +160,10 @@ PlanFile read_root(const JsonValue& json, Faults& faults, const std::filesystem:
         faults.add("", "", "is no plan of this program", plan_mend);
         faults.throw_if_any();
     }
-    const Members root =
-        Field(json, "", faults)
-            .object({"dayweave", "title", "time_zone", "zone_database", "shoot", "map_date", "result", "proof", "days",
-                     "dropped", "dropped_by_crew", "scenes_done", "closures", "told_sky", "warnings", "attribution"});
+    const Members root = Field(json, "", faults)
+                             .object({"dayweave", "title", "time_zone", "zone_database", "shoot", "map_date", "result",
+                                      "proof", "days", "dropped", "dropped_by_crew", "scenes_done", "closures",
+                                      "told_sky", "warnings", "emergency_wards", "attribution"});
     PlanFile file;
     file.file = faults.file();
     file.title = needed_any_text(root, "title");
@@ -179,6 +196,9 @@ PlanFile read_root(const JsonValue& json, Faults& faults, const std::filesystem:
     }
     if (const auto told = root.find("told_sky"))
         plan.told_sky = read_told_sky(*told);
+    if (const auto wards = root.find("emergency_wards"))
+        for (const Field& item : wards->list("emergency wards").value_or(std::vector<Field>{}))
+            plan.wards.push_back(read_ward(item));
     if (const auto warnings = root.find("warnings"))
         plan.warnings = read_texts(*warnings, "warnings");
     return file;

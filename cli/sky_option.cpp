@@ -10,8 +10,7 @@
 namespace cli {
 
 std::string parse_sky(const std::string& text) {
-    std::vector<std::string> kinds = routing::shoot::sky_kinds();
-    std::erase(kinds, "any");
+    const std::vector<std::string>& kinds = routing::shoot::sky_kinds();
     if (std::find(kinds.begin(), kinds.end(), text) == kinds.end())
         throw geo::InputError({{"", "--sky", shown(text), "is no sky known here", offer_names(text, kinds, "sky")}});
     return text;

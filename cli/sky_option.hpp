@@ -7,7 +7,7 @@
 
 namespace cli {
 
-/// One of the kinds scenes name (sky_kinds.hpp), but for "any". Throws geo::InputError with the field `--sky`.
+/// One of the kinds scenes name (sky_kinds.hpp); "any" is not known. Throws geo::InputError with the field `--sky`.
 std::string parse_sky(const std::string& text);
 
 } // namespace cli

@@ -2,6 +2,7 @@
 
 #include "cli/cautions.hpp"
 #include "cli/clock_words.hpp"
+#include "cli/emergency_words.hpp"
 #include "cli/leg_words.hpp"
 #include "cli/markdown_table.hpp"
 #include "cli/number_text.hpp"
@@ -147,7 +148,10 @@ std::string leg_line(const PlanDay& day, const PlanStop& from, const PlanStop& t
                        span_text(leg.van) + " by van";
     const std::string directions = directions_text(leg);
     if (const std::string roads = directions.empty() ? roads_text(leg) : directions; !roads.empty())
-        line += ": " + roads;
+        line += ": " +
+                (leg.drive_out.count() > 0 ? "first " + span_text(leg.drive_out) + " out of the shut road, "
+                                           : std::string()) +
+                roads;
     if (leg.walk_in.time.count() > 0)
         line += "; then leave the van " +
                 (to.parking.empty() ? std::string("beside the road") : "at " + escape_markdown(to.parking)) + " at " +
@@ -273,6 +277,7 @@ std::string write_itinerary(const Plan& plan, const Shoot& shoot, const PlanSour
     for (const PlanDay& day : plan.days)
         text += day_text_block(plan, day, shoot.zone);
     text += dropped_text(plan);
+    text += emergency_text(plan.wards);
     text += list_text("Warnings", plan.warnings);
     text += list_text("Cautions", cautions(plan, shoot));
     return text + source_text(shoot, source);

@@ -211,6 +211,18 @@ Json closure_json(const routing::roads::Closure& closure, const geo::TimeZone& z
     return json;
 }
 
+Json ward_json(const routing::shoot::NearestWard& ward) {
+    if (!ward.known)
+        return {{"from", ward.from}};
+    return {{"from", ward.from},
+            {"id", ward.id},
+            {"name", ward.name},
+            {"phone", ward.phone},
+            {"at", place_json(ward.at)},
+            {"drive_seconds", ward.drive.count()},
+            {"metres", rounded(ward.length.value, 10)}};
+}
+
 Json proof_json(const Plan& plan) {
     return {{"proven", plan.proven},     {"worth", plan.worth},
             {"bound", plan.worth_bound}, {"gap", plan.worth_bound - plan.worth},
@@ -221,13 +233,15 @@ Json proof_json(const Plan& plan) {
 } // namespace
 
 std::string write_plan(const Plan& plan, const Shoot& shoot, const PlanSource& source) {
-    Json days = Json::array(), dropped = Json::array(), closures = Json::array();
+    Json days = Json::array(), dropped = Json::array(), closures = Json::array(), wards = Json::array();
     for (const PlanDay& day : plan.days)
         days.push_back(day_json(day, shoot.zone));
     for (const auto& scene : plan.dropped)
         dropped.push_back({{"scene", scene.scene}, {"title", scene.title}, {"must", scene.must}, {"why", scene.why}});
     for (const auto& closure : plan.closures)
         closures.push_back(closure_json(closure, shoot.zone));
+    for (const auto& ward : plan.wards)
+        wards.push_back(ward_json(ward));
     Json json{{"dayweave", source.version},
               {"title", shoot.title},
               {"time_zone", shoot.zone_name},
@@ -242,6 +256,7 @@ std::string write_plan(const Plan& plan, const Shoot& shoot, const PlanSource& s
               {"scenes_done", plan.scenes_done},
               {"closures", closures},
               {"warnings", plan.warnings},
+              {"emergency_wards", wards},
               {"attribution", attribution}};
     if (plan.told_sky) {
         json["told_sky"] = {{"sky", plan.told_sky->sky}};

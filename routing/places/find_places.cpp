@@ -64,6 +64,9 @@ void learn(Place& place, const Tags& tags) {
         place.phone = said(tags["phone"]);
     if (place.phone.empty())
         place.phone = said(tags["contact:phone"]);
+    for (const char* key : {"website", "contact:website", "url"})
+        if (place.website.empty())
+            place.website = said(tags[key]);
     place.emergency |= place.kind == PlaceKind::hospital && tags["emergency"] == "yes";
 }
 

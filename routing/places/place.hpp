@@ -21,6 +21,7 @@ struct Place {
     geo::Coordinate at;        ///< of an area the reader's point; the caller moves it to the road
     std::string opening_hours; ///< as mapped, not judged yet
     std::string phone;
+    std::string website;    ///< as mapped: `website`, else `contact:website`, else `url`
     bool emergency = false; ///< hospital with an emergency ward (emergency=yes)
 };
 
@@ -32,8 +33,9 @@ bool is_place(const roads::Tags& tags);
 ///
 /// Several objects for one place are merged: same kind, same `name`, and the point of one lies inside the area of the
 /// other; or, when they have a name, a node and the other object lie within 30 m (our figure: about the width of a
-/// building; common practice, no source). The area stays, before it a multipolygon, and takes hours and telephone from
-/// the others where it has none itself. Name: `name`, else `ref`, else "unnamed café" and the like; never the brand.
+/// building; common practice, no source). The area stays, before it a multipolygon, and takes hours, telephone and
+/// website from the others where it has none itself. Name: `name`, else `ref`, else "unnamed café" and the like; never
+/// the brand.
 std::vector<Place> find_places(const roads::OsmExtract& extract);
 
 /// Those that serve `need`, in the order given, hospitals with an emergency ward before all others.

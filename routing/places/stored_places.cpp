@@ -4,8 +4,14 @@
 
 namespace routing::places {
 
+namespace {
+/// "places2", read as a number; what was stored before it began with a count, which is never as high.
+constexpr std::uint64_t layout_mark = 0x32'73'65'63'61'6c'70;
+} // namespace
+
 std::vector<std::byte> store_places(const std::vector<Place>& places) {
     geo::ByteWriter writer;
+    writer.put(layout_mark);
     writer.put(std::uint64_t{places.size()});
     for (const Place& place : places) {
         writer.put(place.object.type);
@@ -15,6 +21,7 @@ std::vector<std::byte> store_places(const std::vector<Place>& places) {
         writer.put(place.at);
         writer.put_text(place.opening_hours);
         writer.put_text(place.phone);
+        writer.put_text(place.website);
         writer.put(static_cast<std::uint8_t>(place.emergency ? 1 : 0));
     }
     return writer.take();
@@ -22,6 +29,8 @@ std::vector<std::byte> store_places(const std::vector<Place>& places) {
 
 std::optional<std::vector<Place>> restore_places(std::span<const std::byte> bytes) {
     geo::ByteReader reader(bytes);
+    if (reader.get<std::uint64_t>() != layout_mark)
+        return std::nullopt;
     std::vector<Place> places;
     const auto count = reader.get<std::uint64_t>();
     for (std::uint64_t n = 0; n < count && !reader.failed(); ++n) {
@@ -33,6 +42,7 @@ std::optional<std::vector<Place>> restore_places(std::span<const std::byte> byte
         place.at = reader.get<geo::Coordinate>();
         place.opening_hours = reader.text();
         place.phone = reader.text();
+        place.website = reader.text();
         const auto emergency = reader.get<std::uint8_t>();
         if (type > static_cast<std::uint8_t>(roads::OsmType::relation) ||
             kind > static_cast<std::uint8_t>(PlaceKind::pharmacy) || emergency > 1 || !geo::is_valid(place.at))

@@ -11,11 +11,16 @@ namespace routing::shoot {
 
 namespace {
 
-std::string candidate_list(const std::vector<std::string>& candidates) {
+std::string candidate_list(const roads::Closure& closure, const std::vector<std::string>& candidates) {
     std::string list;
     for (const std::string& candidate : candidates)
         list += (list.empty() ? "" : ", ") + candidate;
-    return list.empty() ? "no road is near: check the coordinates" : "nearest: " + list;
+    const auto* named = std::get_if<roads::RoadNamed>(&closure.where);
+    const std::string none = named != nullptr && !named->near
+                                 ? "no road has a name like it: check the spelling; behind the name may stand for van "
+                                   "or foot, and times"
+                                 : "no road is near: check the coordinates";
+    return list.empty() ? none : "nearest: " + list;
 }
 
 /// Against the hours of a shoot.
@@ -69,7 +74,7 @@ void shut_edges(roads::ClosedEdges& closed, const std::vector<roads::EdgeIndex>&
 /// Hours, dates and seasons of the map itself.
 void shut_by_map(const Shoot& shoot, const Region& region, ClosedRoads& shut) {
     const geo::Intervals working = working_hours(shoot);
-    const ShutByHours van = shut_by_hours(*region.network, working, shoot.zone);
+    const ShutByHours van = shut_by_hours(*region.network, working, shoot);
     shut_edges(shut.edges, van.throughout, *region.network);
     shut.timed.insert(shut.timed.end(), van.timed.begin(), van.timed.end());
     const std::size_t throughout = count_ways(van.throughout, *region.network);
@@ -83,7 +88,7 @@ void shut_by_map(const Shoot& shoot, const Region& region, ClosedRoads& shut) {
             "; heed the signs on the spot");
     if (!region.foot_has_hours)
         return;
-    ShutByHours foot = shut_by_hours(region.foot->network(), working, shoot.zone);
+    ShutByHours foot = shut_by_hours(region.foot->network(), working, shoot);
     const std::vector<roads::EdgeIndex> at_some_hours = edges_of(foot.timed);
     foot.throughout.insert(foot.throughout.end(), at_some_hours.begin(), at_some_hours.end());
     shut_edges(shut.foot, foot.throughout, region.foot->network());
@@ -174,7 +179,7 @@ ClosedRoads close_roads(const Shoot& shoot, const std::vector<roads::Closure>& e
                               std::string("matches no ") +
                                   (closure.foot ? closure.van ? "road or path" : "path that may be walked" : "road") +
                                   " of " + region.file + ": " + missed.front().problem,
-                              candidate_list(missed.front().candidates)});
+                              candidate_list(closure, missed.front().candidates)});
     };
     for (std::size_t n = 0; n < shoot.closures.size(); ++n)
         apply(shoot.closures[n], shoot.file, "/closures/" + std::to_string(n));

@@ -132,7 +132,8 @@ void add_visits(OrderProblem& built, const Shoot& shoot, const StopPoints& point
             const std::vector<order::TimeWindow> wanted = in_own_limits(lit, shoot.scenes[scene], option.length);
             const std::vector<order::TimeWindow> windows = in_open_hours(wanted, shoot, option);
             if (wanted.empty() && !lit.empty())
-                built.left_out.back() = "its light does not come between its not_before and not_after";
+                built.left_out.back() = "its light leaves no " + std::to_string(option.length.count()) +
+                                        " min between the earliest and latest times it asks for";
             else if (windows.empty() && !wanted.empty())
                 built.left_out.back() = location.name + " is not open (" + location.open +
                                         ") while its light lasts, set-up and packing included";

@@ -6,6 +6,7 @@
 #include "routing/roads/directions.hpp"
 #include "routing/roads/foot/climb.hpp"
 #include "routing/roads/shortest_path.hpp"
+#include "routing/shoot/nearest_ward.hpp"
 #include "routing/shoot/shoot.hpp"
 
 #include <optional>
@@ -116,6 +117,7 @@ struct Plan {
     std::vector<PlanDay> days{};
     std::vector<Dropped> dropped{};
     std::vector<std::string> warnings{};
+    std::vector<NearestWard> wards{};           ///< of each location filmed at; none: not looked for
     std::vector<roads::Closure> closures{};     ///< taken in by re-plans, beyond the shoot file's own
     std::vector<std::string> dropped_by_crew{}; ///< scene ids given up in re-plans
     std::optional<ToldSky> told_sky{};          ///< the weather it was made for, where the crew told it

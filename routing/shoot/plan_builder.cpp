@@ -2,6 +2,7 @@
 
 #include "routing/roads/hierarchy/travel_table.hpp"
 #include "routing/shoot/meal_places.hpp"
+#include "routing/shoot/nearby_places.hpp"
 #include "routing/shoot/night_walks.hpp"
 #include "routing/shoot/scene_light.hpp"
 #include "routing/shoot/site_hours.hpp"
@@ -14,11 +15,6 @@
 namespace routing::shoot {
 
 namespace {
-
-std::string place_id(const places::Place& place) {
-    static const char* const types[] = {"node/", "way/", "relation/"};
-    return types[static_cast<std::size_t>(place.object.type)] + std::to_string(place.object.id);
-}
 
 void describe_place(PlanStop& stop, const places::Place& place) {
     stop.id = place_id(place);

@@ -117,7 +117,7 @@ std::string what_now(const Shoot& shoot, const Plan& plan, const Progress& progr
     const PlanStop& from = *std::prev(next);
     const std::string leg =
         " for " + next->name + " (" + in_minutes(next->leg.total) +
-        (next->leg.drive_out > Seconds{0} ? ", first " + in_minutes(next->leg.drive_out) + " out of the shut road"
+        (next->leg.drive_out > Seconds{0} ? ", " + in_minutes(next->leg.drive_out) + " of it out of the shut road"
                                           : "") +
         "): ";
     if (from.leave_by < from.leave)

@@ -187,7 +187,10 @@ Replan replan(const Shoot& as_planned, const Region& region, const Plan& old_pla
     Progress progress = reckon_progress(shoot, old_plan, changes);
     progress.scenes_done.insert(old_plan.scenes_done.begin(), old_plan.scenes_done.end());
     check_drops(progress, changes);
-    if (!changes.sky.empty())
+    shoot.told_sky = old_plan.told_sky; // holds until told anew
+    if (changes.sky == "any")
+        shoot.told_sky.reset();
+    else if (!changes.sky.empty())
         shoot.told_sky = ToldSky{changes.sky, shoot.days[progress.day].date};
     const std::map<std::uint32_t, std::string> out = scenes_left_out(shoot, given_up, progress.scenes_done);
 

@@ -12,7 +12,7 @@ struct Changes {
     std::vector<roads::Closure> closures{};
     std::vector<std::string> done{}; ///< scene ids already in the can
     std::vector<std::string> drop{}; ///< scene ids given up by the crew
-    std::string sky{};               ///< of the rest of the running day; empty: not told
+    std::string sky{}; ///< of the rest of the running day; empty: as the plan has it; "any": not known any more
 };
 
 /// A stop before and after; one of the times is missing for a stop that went or came.

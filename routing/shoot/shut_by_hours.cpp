@@ -1,6 +1,7 @@
 #include "routing/shoot/shut_by_hours.hpp"
 
 #include "routing/roads/rule_times.hpp"
+#include "routing/shoot/site_hours.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -29,8 +30,8 @@ struct Cell {
 
 class Judge {
 public:
-    Judge(const roads::RoadNetwork& network, const Intervals& working, const geo::TimeZone& zone)
-        : network_(network), zone_(zone), span_{working.front().from - around, working.back().until + around} {
+    Judge(const roads::RoadNetwork& network, const Intervals& working, const Shoot& shoot)
+        : network_(network), shoot_(shoot), span_{working.front().from - around, working.back().until + around} {
         for (const roads::TimeRule& rule : network.time_rules)
             depends_on_place_.push_back(roads::depends_on_place(rule));
     }
@@ -43,7 +44,7 @@ public:
                     static_cast<int>(std::floor(at.longitude.value * 10.0))};
         const auto [known, is_new] = known_.try_emplace({row.rule, cell});
         if (is_new)
-            known->second = roads::shut_by_rule(network_.time_rules[row.rule], span_, {at, zone_, {}});
+            known->second = roads::shut_by_rule(network_.time_rules[row.rule], span_, site_at(at, shoot_));
         return known->second;
     }
 
@@ -55,7 +56,7 @@ public:
 
 private:
     const roads::RoadNetwork& network_;
-    const geo::TimeZone& zone_;
+    const Shoot& shoot_;
     geo::Interval span_;
     std::vector<bool> depends_on_place_; ///< by rule
     std::map<std::pair<std::uint32_t, Cell>, roads::RuleTimes> known_;
@@ -63,11 +64,11 @@ private:
 
 } // namespace
 
-ShutByHours shut_by_hours(const roads::RoadNetwork& network, const Intervals& working, const geo::TimeZone& zone) {
+ShutByHours shut_by_hours(const roads::RoadNetwork& network, const Intervals& working, const Shoot& shoot) {
     ShutByHours result;
     if (network.edge_time_rules.empty())
         return result;
-    Judge judge(network, working, zone);
+    Judge judge(network, working, shoot);
     std::map<std::pair<geo::Instant, geo::Instant>, std::vector<roads::EdgeIndex>> timed;
     std::set<roads::OsmId> unsure;
     const auto& rows = network.edge_time_rules;

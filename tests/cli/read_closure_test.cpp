@@ -134,6 +134,7 @@ TEST_CASE("a closure that can't be read names the option and the way to write it
         {"circle:100,200,5", "is no position"},
         {"ways:12 from 2027-05-14T10:00 until 2027-05-14T10:00", "ends before it begins"},
         {"ways:12 from 2027-05-14T10:00 until 2027-05-14T09:00", "ends before it begins"},
+        {"ways:12 from 10:00 until 10:00", "ends before it begins"},
         {"ways:12 from 10:00 from 11:00", "says the same twice"},
         {"ways:12 from noon", "is no time"},
         {"ways:12 for bikes", "does not say whom it holds for"},

@@ -47,6 +47,17 @@ TEST_CASE("a place carries its object, point, hours and telephone as mapped") {
     CHECK_FALSE(places[0].emergency);
 }
 
+TEST_CASE("website comes before contact:website, and that before url") {
+    const auto website = [](fixture::Pairs tags) {
+        tags.emplace_back("amenity", "pub");
+        return places_of({node(1, village, std::move(tags))}).at(0).website;
+    };
+    CHECK(website({{"url", "c"}, {"contact:website", "b"}, {"website", "a"}}) == "a");
+    CHECK(website({{"url", "c"}, {"contact:website", "b"}}) == "b");
+    CHECK(website({{"url", "c"}}) == "c");
+    CHECK(website({}).empty());
+}
+
 TEST_CASE("phone comes before contact:phone") {
     const auto places = places_of({node(1, village, {{"amenity", "pub"}, {"phone", "11"}, {"contact:phone", "22"}})});
     CHECK(places.at(0).phone == "11");

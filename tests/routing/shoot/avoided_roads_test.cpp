@@ -1,4 +1,4 @@
-#include "check_plan.hpp"
+#include "both_judges.hpp"
 #include "small_world.hpp"
 
 #include "routing/shoot/replan.hpp"
@@ -39,7 +39,7 @@ Texts said(const Plan& plan) {
 
 Plan plan(const Shoot& shoot, const Region& region) {
     const Plan made = plan_shoot(shoot, region, {});
-    for (const std::string& fault : faults_of(made, shoot, region))
+    for (const std::string& fault : faults_by_both(made, shoot, region))
         FAIL_CHECK(fault);
     return made;
 }

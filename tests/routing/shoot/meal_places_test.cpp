@@ -1,6 +1,6 @@
 /// Meals at places that are open.
 
-#include "check_plan.hpp"
+#include "both_judges.hpp"
 #include "small_world.hpp"
 
 #include "routing/shoot/meal_places.hpp"
@@ -59,7 +59,7 @@ const PlanStop* meal_of(const Plan& plan, std::size_t day = 0) {
 
 Plan plan_with(const Shoot& shoot, const Region& region) {
     const Plan made = plan_shoot(shoot, region, {});
-    for (const std::string& fault : faults_of(made, shoot, region))
+    for (const std::string& fault : faults_by_both(made, shoot, region))
         FAIL_CHECK(fault);
     CHECK(made.proven);
     return made;

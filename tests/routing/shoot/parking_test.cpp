@@ -1,5 +1,6 @@
 #include "routing/shoot/parking.hpp"
 
+#include "both_judges.hpp"
 #include "geo/geodesic.hpp"
 #include "geo/input_error.hpp"
 #include "routing/shoot/planner.hpp"
@@ -45,6 +46,14 @@ Region loaded(const std::string& map) {
     Region region = load_region(file.string(), {});
     std::filesystem::remove(file);
     return region;
+}
+
+/// The plan, which the product's own check finds nothing wrong with.
+Plan sound_plan(const Shoot& shoot, const Region& region) {
+    Plan plan = plan_shoot(shoot, region, {});
+    for (const PlanFault& fault : check_plan(plan, shoot, region))
+        FAIL_CHECK(in_words(fault));
+    return plan;
 }
 
 const Region& two_valleys() {
@@ -113,7 +122,7 @@ TEST_CASE("a walk the map knows is told as it is, however much too long, and nev
     shoot.crew.max_walk = minutes{11};
     std::string message;
     try {
-        plan_shoot(shoot, two_valleys(), {});
+        sound_plan(shoot, two_valleys());
     } catch (const geo::InputError& error) {
         message = error.what();
     }
@@ -133,10 +142,10 @@ TEST_CASE("a place on a road the crew would keep off does not put out one that i
     shoot.base = NamedPoint{"Base", at(0.0, 0.0)};
     small_world::add_scene(shoot, "a", 0, 30, small_world::clock(9, 18));
     shoot.locations[0].at = at(0.008, 0.09);
-    const Plan plan = plan_shoot(shoot, region, {});
+    const Plan plan = sound_plan(shoot, region);
     CHECK(geo::distance(plan.days[0].stops.at(1).van_at, at(0.004, 0.09)) < geo::Metres{1.0});
     shoot.crew.avoid = {AvoidedKind::unpaved};
-    const Plan paved = plan_shoot(shoot, region, {});
+    const Plan paved = sound_plan(shoot, region);
     CHECK(geo::distance(paved.days[0].stops.at(1).van_at, at(0.0, 0.09)) < geo::Metres{1.0});
     CHECK(std::none_of(paved.warnings.begin(), paved.warnings.end(),
                        [](const std::string& warning) { return small_world::holds(warning, "set aside"); }));
@@ -153,7 +162,7 @@ TEST_CASE("the plan leaves the van where drive and walk together are least") {
     shoot.base = NamedPoint{"Base", at(0.0, 0.0)};
     small_world::add_scene(shoot, "a", 0, 30, small_world::clock(9, 18));
     shoot.locations[0].at = at(0.008, 0.09);
-    const Plan alone = plan_shoot(shoot, two_valleys(), {});
+    const Plan alone = sound_plan(shoot, two_valleys());
     const PlanStop& south = alone.days[0].stops.at(1);
     CHECK(geo::distance(south.van_at, at(0.0, 0.09)) < geo::Metres{1.0});
     CHECK(south.leg.walk_in.time == south.leg.walk());
@@ -163,7 +172,7 @@ TEST_CASE("the plan leaves the van where drive and walk together are least") {
     // Half a minute after a scene at the car park, the longer walk from there beats driving round.
     small_world::add_scene(shoot, "b", 0, 30, small_world::clock(9, 18));
     shoot.locations[1].at = at(0.02, 0.0895);
-    const Plan both = plan_shoot(shoot, two_valleys(), {});
+    const Plan both = sound_plan(shoot, two_valleys());
     for (const PlanStop& stop : both.days[0].stops)
         if (stop.id == "a")
             CHECK(stop.parking == "Ridge Car Park");
@@ -195,10 +204,10 @@ bool is_warned(const Plan& plan, const std::string& part) {
 
 TEST_CASE("a path shut on foot leaves the van its road, and the location is cut off, not walked to across country") {
     Shoot shoot = shoot_on_the_ridge();
-    const Plan open = plan_shoot(shoot, two_valleys(), {});
+    const Plan open = sound_plan(shoot, two_valleys());
     CHECK(open.result == PlanResult::optimal);
     shoot.closures = {path_shut({4})};
-    const Plan shut = plan_shoot(shoot, two_valleys(), {});
+    const Plan shut = sound_plan(shoot, two_valleys());
     CHECK(shut.result == PlanResult::partial);
     REQUIRE(shut.dropped.size() == 1);
     CHECK(small_world::says(shut.dropped[0].why, "cut off on foot by the closures"));
@@ -208,7 +217,7 @@ TEST_CASE("a path shut on foot leaves the van its road, and the location is cut 
 TEST_CASE("a road shut on foot only is driven, one shut for the van only is walked along") {
     Shoot shoot = shoot_on_the_ridge();
     shoot.closures = {path_shut({1})};
-    CHECK(plan_shoot(shoot, two_valleys(), {}).result == PlanResult::optimal);
+    CHECK(sound_plan(shoot, two_valleys()).result == PlanResult::optimal);
     const ClosedRoads on_foot = close_roads(shoot, {}, two_valleys());
     CHECK(on_foot.edges.empty());
     CHECK(std::count(on_foot.foot.begin(), on_foot.foot.end(), true) == 2);
@@ -244,7 +253,7 @@ TEST_CASE("walks in darkness are slower, and told") {
     shoot.locations[0].pack = minutes{5};
     const auto made = [&](const geo::LightRequest& light) {
         shoot.scenes[0].options[0].light = {light};
-        return plan_shoot(shoot, two_valleys(), {});
+        return sound_plan(shoot, two_valleys());
     };
     const Plan by_day = made(small_world::clock(9, 12));
     CHECK_FALSE(small_world::holds(all_notes(by_day), "darkness"));
@@ -276,7 +285,7 @@ TEST_CASE("paths hard to see are not walked in darkness, unless the crew knows t
     shoot.days[0].latest_wrap = std::chrono::hours{23};
     const auto made = [&](const geo::LightRequest& light) {
         shoot.scenes[0].options[0].light = {light};
-        return plan_shoot(shoot, region, {});
+        return sound_plan(shoot, region);
     };
     CHECK(made(small_world::clock(9, 12)).result == PlanResult::optimal);
     const Plan night = made(small_world::clock(20, 21));
@@ -310,25 +319,27 @@ TEST_CASE("a path shut for a time is kept off for the whole plan, and that is sa
     shoot.closures = {path_shut({4})};
     shoot.closures[0].from = small_world::at_clock(shoot, 10, 0);
     shoot.closures[0].until = small_world::at_clock(shoot, 11, 0);
-    const Plan shut = plan_shoot(shoot, two_valleys(), {});
+    const Plan shut = sound_plan(shoot, two_valleys());
     CHECK(shut.result == PlanResult::partial);
     CHECK(is_warned(shut, "closed on foot 2027-03-20 10:00 to 11:00, and kept off for the whole plan: way 4"));
     shoot.closures[0].until = small_world::at_clock(shoot, 5, 0);
     shoot.closures[0].from.reset();
-    CHECK(plan_shoot(shoot, two_valleys(), {}).result == PlanResult::optimal);
+    CHECK(sound_plan(shoot, two_valleys()).result == PlanResult::optimal);
 }
 
 TEST_CASE("a crew at a location when the path to it is shut finishes there and walks out to its van") {
     Shoot shoot = shoot_on_the_ridge();
     small_world::add_scene(shoot, "b", 0, 30, small_world::clock(14, 15));
     shoot.locations[1].at = at(0.0, 0.05);
-    const Plan old = plan_shoot(shoot, two_valleys(), {});
+    const Plan old = sound_plan(shoot, two_valleys());
     REQUIRE(old.result == PlanResult::optimal);
 
     Changes changes;
     changes.now = small_world::at_clock(shoot, 9, 10);
     changes.closures = {path_shut({4})};
     const Replan again = replan(shoot, two_valleys(), old, changes, {});
+    for (const PlanFault& fault : check_plan(again.plan, shoot, two_valleys()))
+        FAIL_CHECK(in_words(fault));
     CHECK(again.plan.dropped.empty());
     // 885 m, times 1.4, at 4 km/h: 18 min 34 s.
     CHECK(is_warned(again.plan, "the crew stands where closures on foot cut it off: 19 min are reckoned"));

@@ -1,4 +1,4 @@
-#include "check_plan.hpp"
+#include "both_judges.hpp"
 #include "small_world.hpp"
 
 #include "geo/input_error.hpp"
@@ -21,7 +21,7 @@ namespace {
 
 Plan plan(const Shoot& shoot) {
     const Plan made = plan_shoot(shoot, region(), {});
-    for (const std::string& fault : faults_of(made, shoot, region()))
+    for (const std::string& fault : faults_by_both(made, shoot, region()))
         FAIL_CHECK(fault);
     return made;
 }
@@ -229,7 +229,7 @@ TEST_CASE("a road shut for a time is used before, kept off while shut, and used 
         add_scene(shoot, "far", 20, 60, light);
         const Plan made = plan(shoot);
         REQUIRE(made.result == PlanResult::optimal);
-        CHECK(faults_of(made, shoot, region()).empty());
+        CHECK(faults_by_both(made, shoot, region()).empty());
         home = made.days[0].stops.back();
         return stop_of(made, "far");
     };
@@ -292,7 +292,7 @@ TEST_CASE("where there is no way round, the crew waits for the road at the stop 
     shoot.closures = {way_shut(6, shoot, 7, 13)}; // from km 25 to 30
     const Plan made = plan(shoot);
     REQUIRE(made.result == PlanResult::optimal);
-    CHECK(faults_of(made, shoot, region()).empty());
+    CHECK(faults_by_both(made, shoot, region()).empty());
     const PlanStop& end = stop_of(made, "end");
     // At km 25, where the road is shut until one, when it opens: five more kilometres, 5 min 34 s.
     CHECK(end.arrive == small_world::at_clock(shoot, 13, 5) + geo::Seconds{34});
@@ -312,7 +312,7 @@ TEST_CASE("a scene that only a road shut for a time leads to is said to be out o
     shoot.closures = {way_shut(6, shoot, 8, 13)};
     const Plan early = plan(shoot);
     CHECK(early.result == PlanResult::optimal);
-    CHECK(faults_of(early, shoot, region()).empty());
+    CHECK(faults_by_both(early, shoot, region()).empty());
     CHECK(stop_of(early, "end").arrive <= small_world::at_clock(shoot, 8, 0));
     CHECK(early.days[0].wrap >= small_world::at_clock(shoot, 13, 30));
     // The latest wrap is 20:00; the road opens at 19:50, and home is 25 km beyond it at 54 km/h.
@@ -387,7 +387,7 @@ TEST_CASE("a scene keeps its own earliest and latest times") {
     shoot.scenes[scene].not_after = small_world::at_clock(shoot, 13, 40);
     CHECK(stop_of(plan(shoot), "a").start == small_world::at_clock(shoot, 13, 10));
     shoot.scenes[scene].not_after = small_world::at_clock(shoot, 13, 39);
-    CHECK(says(plan(shoot).dropped.at(0).why, "between its not_before and not_after"));
+    CHECK(says(plan(shoot).dropped.at(0).why, "leaves no 30 min between the earliest and latest times"));
 }
 
 TEST_CASE("a closure for all the hours of a shoot, or for none of them, is no closure for a time") {

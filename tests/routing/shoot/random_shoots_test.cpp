@@ -1,4 +1,4 @@
-#include "check_plan.hpp"
+#include "both_judges.hpp"
 #include "small_world.hpp"
 
 #include "routing/roads/shortest_path.hpp"
@@ -203,7 +203,7 @@ TEST_CASE("1,000 random small shoots are planned as well as trying everything, a
         CHECK(std::get<2>(ours) == std::get<2>(brute));
         CHECK(std::get<3>(ours) == std::get<3>(brute));
         CHECK(std::get<4>(ours) == std::get<4>(brute));
-        for (const std::string& fault : faults_of(plan, shoot, region))
+        for (const std::string& fault : faults_by_both(plan, shoot, region))
             FAIL_CHECK(fault);
         dropped += plan.dropped.empty() ? 0 : 1;
         meals += std::any_of(plan.days[0].stops.begin(), plan.days[0].stops.end(),

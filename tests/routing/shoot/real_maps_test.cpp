@@ -1,4 +1,4 @@
-#include "check_plan.hpp"
+#include "both_judges.hpp"
 #include "map_shoot.hpp"
 
 #include "routing/shoot/planner.hpp"
@@ -25,7 +25,7 @@ void plan_on(const std::string& file) {
         CAPTURE(n);
         const Plan plan = plan_shoot(shoot, region, {});
         CHECK(plan.proven);
-        for (const std::string& fault : faults_of(plan, shoot, region))
+        for (const std::string& fault : faults_by_both(plan, shoot, region))
             FAIL_CHECK(fault);
 
         // Shut the way that carries most of the first driven leg from the call on: the new plan keeps off it.
@@ -44,7 +44,7 @@ void plan_on(const std::string& file) {
         changes.closures = {{routing::roads::Ways{{way}}, "ways:" + std::to_string(way)}};
         ++shut_ways;
         const Replan again = replan(shoot, region, plan, changes, {});
-        for (const std::string& fault : faults_of(again.plan, shoot, region))
+        for (const std::string& fault : faults_by_both(again.plan, shoot, region))
             FAIL_CHECK(fault);
         for (const PlanDay& day : again.plan.days)
             for (const PlanStop& stop : day.stops)
@@ -66,7 +66,7 @@ void plan_on(const std::string& file) {
         shoot.closures[0].from = noon - std::chrono::hours{n};
         shoot.closures[0].until = noon + std::chrono::minutes{30 * n};
         const Plan around = plan_shoot(shoot, region, {});
-        for (const std::string& fault : faults_of(around, shoot, region))
+        for (const std::string& fault : faults_by_both(around, shoot, region))
             FAIL_CHECK(fault);
         for (const PlanDay& day : around.days)
             for (const PlanStop& stop : day.stops)

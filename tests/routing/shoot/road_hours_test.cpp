@@ -135,6 +135,18 @@ TEST_CASE("hours that don't meet the shoot's change nothing and are not told") {
     }
 }
 
+TEST_CASE("a road shut on public holidays is shut on one the shoot names") {
+    Shoot shoot = small_world::empty_shoot();
+    add_scene(shoot, "far", 20, 60, clock(9, 16));
+    for (const std::string& tags : {tag(conditional, "no @ (PH)"), tag("opening_hours", "24/7; PH off")}) {
+        const Region map = with(4, tags);
+        shoot.holidays = {{shoot.days[0].date}};
+        CHECK(stop_of(plan_shoot(shoot, map, {}), "far").leg.roads.size() == 2); // by Loop Lane
+        shoot.holidays = std::vector<geo::CivilDate>{};
+        CHECK(stop_of(plan_shoot(shoot, map, {}), "far").leg.roads.size() == 1);
+    }
+}
+
 TEST_CASE("a season shuts a road for the whole plan, and in season it is open") {
     const Region region = with(4, tag("seasonal", "summer"));
     Shoot shoot = small_world::empty_shoot();

@@ -19,7 +19,7 @@ std::string emergency_text(const std::vector<routing::shoot::NearestWard>& wards
         text += "- " + escape_markdown(ward.from) + ": " +
                 (ward.known ? escape_markdown(ward.name) + ", " + span_text(ward.drive) + " by van, " +
                                   length_text(ward.length) + ", at " + degrees_text(ward.at) +
-                                  (ward.phone.empty() ? "" : ", phone on the map " + escape_markdown(ward.phone))
+                                  (ward.phone.empty() ? "" : ", " + escape_markdown("phone on the map " + ward.phone))
                             : "the map knows no ward that an open road leads to") +
                 ".\n";
     return text + "\n" + emergency_caution + "\n";

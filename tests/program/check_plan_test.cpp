@@ -82,9 +82,9 @@ TEST_CASE("a plan as written has no faults, and each kind of edit by hand is cau
 
     const Run dark = plan.check([](ordered_json& json) {
         for (const char* time : {"start", "end"})
-            move(stop_of(json, "found")[time], 45);
+            move(stop_of(json, "found")[time], 30);
         for (const char* time : {"leave", "leave_by"})
-            move(stop_of(json, "found")[time], 45);
+            move(stop_of(json, "found")[time], 30);
     });
     CHECK(dark.exit_code == 2);
     CHECK(holds(dark.err, "/end: \"2027-09-10T"));

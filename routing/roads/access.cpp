@@ -116,12 +116,15 @@ AccessRuling read_access_keys(const Tags& tags, std::span<const AccessKey> keys,
     AccessRuling all;
     for (const AccessKey& key : keys) {
         AccessRuling own;
-        const std::string_view directed = tags[direction == Direction::forward ? key.forward : key.backward];
+        const std::string_view directed_key = direction == Direction::forward ? key.forward : key.backward;
+        const std::string_view directed = tags[directed_key];
         const std::string_view value = directed.empty() ? tags[key.plain] : directed;
         if (!value.empty())
             own.access = read_values(value, remarks);
         if (tags.has(key.conditional))
             apply_conditions(tags[key.conditional], !key.for_all, vehicle, own, remarks);
+        if (const std::string conditional = std::string(directed_key) + ":conditional"; tags.has(conditional))
+            apply_conditions(tags[conditional], !key.for_all, vehicle, own, remarks);
         // What a narrower key says of some hours goes over all that this one says.
         all.at_hours.insert(all.at_hours.begin(), std::make_move_iterator(own.at_hours.begin()),
                             std::make_move_iterator(own.at_hours.end()));

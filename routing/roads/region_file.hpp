@@ -24,7 +24,7 @@
 namespace routing::roads {
 
 /// Counts up whenever a rule table or the layout of a section changes, so that files made before are made again.
-constexpr std::uint32_t road_rules_version = 6;
+constexpr std::uint32_t road_rules_version = 7;
 
 using geo::checksum;
 using geo::checksum_of;

@@ -135,6 +135,21 @@ TEST_CASE("hours that don't meet the shoot's change nothing and are not told") {
     }
 }
 
+TEST_CASE("hours of one direction shut the road while they last") {
+    Shoot shoot = small_world::empty_shoot();
+    add_scene(shoot, "far", 20, 60, clock(9, 10));
+    for (const char* direction : {"forward", "backward"}) {
+        CAPTURE(direction);
+        const std::string key = std::string("motor_vehicle:") + direction + ":conditional";
+        const auto roads = [&](const std::string& hours) {
+            const Plan made = plan_shoot(shoot, with(4, tag(key, "no @ (" + hours + ")")), {});
+            return stop_of(made, "far").leg.roads.size();
+        };
+        CHECK(roads("05:00-22:00") == 2); // by Loop Lane
+        CHECK(roads("22:00-05:00") == 1);
+    }
+}
+
 TEST_CASE("a road shut on public holidays is shut on one the shoot names") {
     Shoot shoot = small_world::empty_shoot();
     add_scene(shoot, "far", 20, 60, clock(9, 16));

@@ -1,6 +1,7 @@
 #include "cli/check_report.hpp"
 
 #include "cli/clock_words.hpp"
+#include "cli/fault_list.hpp"
 #include "cli/markdown_table.hpp"
 #include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
@@ -55,20 +56,12 @@ std::string windows_table(const Shoot& shoot) {
 } // namespace
 
 MapCheck check_map(const Shoot& shoot, const Region& region) {
-    std::vector<geo::InputFault> faults;
+    FaultList faults;
     StopPoints points;
-    const auto collect = [&](const auto& check) {
-        try {
-            check();
-        } catch (const geo::InputError& error) {
-            faults.insert(faults.end(), error.faults().begin(), error.faults().end());
-        }
-    };
     routing::shoot::ClosedRoads shut;
-    collect([&] { shut = routing::shoot::close_roads(shoot, {}, region); });
-    collect([&] { points = routing::shoot::gather_points(shoot, region, shut, std::nullopt); });
-    if (!faults.empty())
-        throw geo::InputError(std::move(faults));
+    faults.collect([&] { shut = routing::shoot::close_roads(shoot, {}, region); });
+    faults.collect([&] { points = routing::shoot::gather_points(shoot, region, shut, std::nullopt); });
+    faults.throw_if_any();
     return {std::move(points), std::move(shut.descriptions)};
 }
 

@@ -1,5 +1,6 @@
 #include "cli/command_places.hpp"
 
+#include "cli/fault_list.hpp"
 #include "cli/known_names.hpp"
 #include "cli/plain_text.hpp"
 #include "cli/read_shoot.hpp"
@@ -82,22 +83,14 @@ geo::Coordinate van_at(const NearSpot& spot, const routing::shoot::Shoot& shoot,
 PlacesAsked read_asked(const PlacesOptions& options, const routing::shoot::Shoot& shoot,
                        routing::shoot::NearbyWish& wish) {
     PlacesAsked asked;
-    std::vector<geo::InputFault> faults;
-    const auto collect = [&](const auto& read) {
-        try {
-            read();
-        } catch (const geo::InputError& error) {
-            faults.insert(faults.end(), error.faults().begin(), error.faults().end());
-        }
-    };
-    collect([&] { asked.near = parse_near(options.near, "--near", shoot); });
+    FaultList faults;
+    faults.collect([&] { asked.near = parse_near(options.near, "--near", shoot); });
     if (!options.then.empty())
-        collect([&] { asked.then = parse_near(options.then, "--then", shoot); });
-    collect([&] { wish.kinds = parse_kinds(options.kind); });
+        faults.collect([&] { asked.then = parse_near(options.then, "--then", shoot); });
+    faults.collect([&] { wish.kinds = parse_kinds(options.kind); });
     if (!options.at.empty())
-        collect([&] { asked.at = wish.at = parse_time(options.at, shoot); });
-    if (!faults.empty())
-        throw geo::InputError(std::move(faults));
+        faults.collect([&] { asked.at = wish.at = parse_time(options.at, shoot); });
+    faults.throw_if_any();
     asked.kind = options.kind;
     asked.care = options.kind == "care";
     // Who needs a doctor asks for the nearest, however far.

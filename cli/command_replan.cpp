@@ -1,6 +1,7 @@
 #include "cli/command_replan.hpp"
 
 #include "cli/close_option.hpp"
+#include "cli/fault_list.hpp"
 #include "cli/output_folder.hpp"
 #include "cli/plan_documents.hpp"
 #include "cli/plan_time.hpp"
@@ -27,25 +28,17 @@ namespace {
 routing::shoot::Changes read_changes(const ReplanOptions& options, const routing::shoot::Shoot& shoot,
                                      const routing::shoot::Plan& plan) {
     routing::shoot::Changes changes;
-    std::vector<geo::InputFault> faults;
-    const auto collect = [&](const auto& read) {
-        try {
-            read();
-        } catch (const geo::InputError& error) {
-            faults.insert(faults.end(), error.faults().begin(), error.faults().end());
-        }
-    };
-    collect([&] { changes.now = parse_plan_time(options.now, "--now", shoot, plan); });
+    FaultList faults;
+    faults.collect([&] { changes.now = parse_plan_time(options.now, "--now", shoot, plan); });
     if (!options.at.empty())
-        collect([&] { changes.at = parse_place(options.at, "--at"); });
+        faults.collect([&] { changes.at = parse_place(options.at, "--at"); });
     const ClosingClock clock{changes.now, shoot.zone};
     for (const std::string& closure : options.close)
-        collect([&] { changes.closures.push_back(parse_closure(closure, clock)); });
+        faults.collect([&] { changes.closures.push_back(parse_closure(closure, clock)); });
     std::string sky;
     if (!options.sky.empty())
-        collect([&] { sky = parse_sky(options.sky); });
-    if (!faults.empty())
-        throw geo::InputError(std::move(faults));
+        faults.collect([&] { sky = parse_sky(options.sky); });
+    faults.throw_if_any();
     changes.sky = sky;
     changes.late = std::chrono::minutes(options.late);
     changes.done = options.done;

@@ -1,6 +1,7 @@
 #include "cli/light_places.hpp"
 
 #include "cli/close_option.hpp"
+#include "cli/fault_list.hpp"
 #include "cli/field_values.hpp"
 #include "cli/number_text.hpp"
 #include "cli/plain_text.hpp"
@@ -21,21 +22,12 @@ std::vector<geo::CivilDate> days_from(geo::CivilDate first, int days) {
 }
 
 /// The options' faults, all told at once.
-class OptionFaults {
+class OptionFaults : public FaultList {
 public:
+    using FaultList::add;
     void add(const std::string& option, const std::string& value, const std::string& problem, const std::string& mend) {
-        faults_.push_back({"", option, shown(value), problem, mend});
+        add(geo::InputFault{"", option, shown(value), problem, mend});
     }
-    void add(const geo::InputError& error) {
-        faults_.insert(faults_.end(), error.faults().begin(), error.faults().end());
-    }
-    void throw_if_any() {
-        if (!faults_.empty())
-            throw geo::InputError(std::move(faults_));
-    }
-
-private:
-    std::vector<geo::InputFault> faults_;
 };
 
 std::optional<geo::CivilDate> date_of(const LightOptions& options, OptionFaults& faults) {

@@ -1,4 +1,5 @@
 #include "made_week.hpp"
+#include "dice.hpp"
 
 #include <cmath>
 #include <random>
@@ -10,18 +11,6 @@ using std::chrono::hours;
 using std::chrono::minutes;
 
 namespace {
-
-class Dice {
-public:
-    explicit Dice(std::uint32_t seed) : engine_(seed) {}
-    int roll(int from, int to) {
-        return from + static_cast<int>(engine_() % static_cast<std::uint32_t>(to - from + 1));
-    }
-    bool chance(int percent) { return roll(1, 100) <= percent; }
-
-private:
-    std::mt19937 engine_;
-};
 
 /// Roads wind by a third, 60 km/h.
 TravelMatrix land(Dice& dice, std::uint32_t points, int width_km) {

@@ -1,4 +1,5 @@
 #include "random_problem.hpp"
+#include "dice.hpp"
 
 #include "routing/order/passages.hpp"
 
@@ -10,19 +11,6 @@ namespace order_tests {
 using namespace routing::order;
 
 namespace {
-
-class Dice {
-public:
-    explicit Dice(std::uint32_t seed) : engine_(seed) {}
-    /// from <= roll <= to; plain remainder, since the library's distributions differ between libraries.
-    int roll(int from, int to) {
-        return from + static_cast<int>(engine_() % static_cast<std::uint32_t>(to - from + 1));
-    }
-    bool chance(int percent) { return roll(1, 100) <= percent; }
-
-private:
-    std::mt19937 engine_;
-};
 
 constexpr Instant dawn{Seconds{1'800'000'000}};
 
